@@ -1,0 +1,14 @@
+// What the camera on air sees at one moment: who is in frame, how large, how sharp, how bright, and what hides them.
+#pragma once
+
+#include "lens/view.h"
+#include "plan/plan.h"
+
+namespace lensward {
+
+// Projects the plan at `moment` through the camera on air. Any moment is accepted (see person_at). Nobody in frame is
+// not an error: the view holds everyone present, with nothing visible. A plan without cameras gives an empty view.
+// Every number in the view is finite.
+View see(const Plan& plan, Moment moment);
+
+}  // namespace lensward

@@ -1,0 +1,25 @@
+// Light on surfaces and what a stop asks for (docs/model.md, "light").
+#pragma once
+
+#include "base/units.h"
+#include "base/vec.h"
+
+namespace lensward {
+
+// I·cosθ/r²; 0 when the light comes from behind the surface. `normal` is a unit vector. A distance under 5 cm counts as
+// 5 cm.
+Lux illuminance(Candela intensity, Vec3 lamp, Vec3 point, Vec3 normal);
+
+// ρE/π of a matte surface.
+Nits reflected(Share reflectance, Lux light);
+
+// Incident light a stop asks for, N²·C/(t·S), with C = 250 lx·s (flat receptor, ISO 2720).
+Lux asked_for(FNumber stop, double sensitivity, Seconds exposure_time);
+
+// log2(a / b), clamped to ±20; equal zeros are 0.
+Stops stops_between(double a, double b);
+
+// sRGB encoding of a linear value 0..1 (IEC 61966-2-1).
+double srgb_encoded(double linear);
+
+}  // namespace lensward

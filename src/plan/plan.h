@@ -1,0 +1,314 @@
+// The plan: who is where, doing what, from when to when, and how we know. One finished value, made from the script and
+// never edited by a later stage. Every time is in whole milliseconds from the start of the scene.
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "base/units.h"
+#include "base/vec.h"
+#include "base/words.h"
+#include "optics/pinhole.h"
+#include "plan/stage.h"
+#include "source/span.h"
+
+namespace lensward {
+
+// A stretch of one lane: its value goes from `from` to `to` between begin and end and stays at `to` afterwards, until
+// the next segment of the lane begins. Segments of a lane are in order of begin; an instant has begin == end.
+template <class Value>
+struct Segment {
+  Moment begin, end;
+  Value from, to;
+  Origin origin = Origin::said;
+  Span said_at;  // the line that says it; empty for what is assumed from the start
+};
+template <class Value>
+using Lane = std::vector<Segment<Value>>;
+
+// Something eyes, bodies, lamps and focus can be directed at. Followed as it moves.
+struct Target {
+  enum class Kind { nothing, person, piece, prop, opening, lens, point };
+  Kind kind = Kind::nothing;
+  int index = -1;  // into the stage's vector of that kind
+  Vec3 point;      // of a point
+
+  bool operator==(const Target&) const = default;
+};
+
+// Feet. Standing is a path of one point.
+struct Walk {
+  std::vector<Vec2> path;
+  Metres length() const;
+  Vec2 at(double share) const;  // share of the length walked, 0..1; Requires a non-empty path
+};
+
+// Where the chest points: a bearing, or a target that is followed.
+struct Facing {
+  Degrees bearing;
+  Target follows;  // Kind::nothing: the bearing stands
+};
+
+struct Gaze {
+  enum class Manner { at_target, ahead, up, down, away };
+  Manner manner = Manner::ahead;
+  Target target;
+};
+
+struct Stance {
+  Posture posture = Posture::standing;
+  PieceId seat;  // what is sat, leaned, lain on; may be unknown
+};
+
+// Something done with the hands, for the movement cue and the pages.
+struct Business {
+  Moment begin, end;
+  std::string what;       // "puts Letter", "shakes the pan"
+  double strength = 0.7;  // how much it moves: small .3, busy .6, large 1, a hand deed .7
+  Target object;
+  Span said_at;
+};
+
+struct Mark {        // a place where somebody comes to rest
+  std::string name;  // "O1"; given when the writer named none
+  PersonId person;
+  Vec2 at;
+  Moment reached;
+  Origin origin = Origin::said;
+  Span said_at;
+  std::vector<Vec2> area;  // outline of the vague place it was settled in; empty when exact
+};
+
+struct PersonTrack {
+  Lane<bool> present;
+  Lane<Walk> feet;  // from is unused: the path holds both ends
+  Lane<Facing> body;
+  Lane<Stance> stance;
+  Lane<Gaze> eyes;  // in effect from end; the head is on its way between begin and end
+  std::vector<Business> hands;
+  Lane<Target> holding;  // a prop in hand; nothing: free
+};
+
+struct CameraTrack {
+  Lane<Vec3> place;    // the entrance pupil, metres
+  Lane<Vec2> aim;      // x: pan bearing in degrees (unwrapped), y: tilt in degrees, up positive
+  Lane<Target> keeps;  // pan follows this so as to hold it at keeps_at of the picture's width
+  Lane<Share> keeps_at;
+  Lane<Millimetres> focal;
+  Lane<FNumber> stop;
+  Lane<Metres> focus;     // used while focus_on is nothing
+  Lane<Target> focus_on;  // focus stays with this
+};
+
+struct LampTrack {
+  Lane<Vec3> place;
+  Lane<Vec3> aim;     // the point aimed at
+  Lane<Share> level;  // 0 out, 1 full
+};
+
+// One word as spoken.
+struct Word {
+  std::string text;
+  Moment begin, end;
+  Span span;
+};
+struct SpeechMarkTime {
+  std::string name;
+  Moment at;
+  Span span;
+};
+
+struct Speech {
+  PersonId speaker;
+  std::vector<PersonId> to;  // empty: to nobody in particular
+  bool to_everyone = false;
+  Moment begin, end;
+  Loudness loudness = Loudness::plain;
+  bool off = false;
+  std::string words;  // as spoken, marks and rests taken out
+  std::vector<Word> timed;
+  std::vector<SpeechMarkTime> marks;
+  std::string label;
+  Span said_at;
+};
+
+struct Intent {
+  enum class Kind {
+    favour,
+    favour_nobody,
+    share,
+    pass,
+    play,
+    throw_away,
+    plant,
+    pay_off,
+    hide,
+    hint,
+    reveal,
+    draw_the_eye,
+    settle,
+    button,
+  };
+  enum class Strength { usual, just, outright, in_plain_sight };
+  Kind kind = Kind::favour;
+  std::vector<Target> targets;  // people, pieces or props; for pass: from, to
+  std::vector<Target> ahead_of;
+  Strength strength = Strength::usual;
+  std::optional<Points> margin;
+  Moment begin, end;  // the stretch it is judged over
+  bool cued = false;
+  std::string words;  // as written, for reports: "favour Oda"
+  Span said_at;
+};
+
+struct StoryState {
+  enum class State { leads, runs_under, comes_up, breaks_in, drops_out, closes };
+  StoryId story;
+  State state = State::leads;
+  Moment begin, end;
+  Span said_at;
+};
+
+struct Waiver {
+  std::string rule;
+  std::vector<std::string> people;  // empty: everyone
+  Moment begin, end;
+  std::string because;
+  Span said_at;
+};
+
+struct CrewNote {
+  std::string department;
+  std::string text;
+  Moment at;
+  Span said_at;
+};
+
+// A line of the beat as the pages print it, in the order written.
+struct BeatLine {
+  enum class Kind { speech, move, look, hands, camera, light, sound, pause, intent, story, other };
+  Kind kind = Kind::other;
+  std::string text;  // as written, without comment
+  Moment begin, end;
+  int speech = -1;  // index into Plan::speeches
+  std::vector<PersonId> people;
+  Span said_at;
+};
+
+struct Beat {
+  std::string name;
+  std::string title;
+  Moment begin, end;
+  bool judged = true;   // false when a line of it could not be read
+  bool silent = false;  // nobody speaks
+  std::vector<BeatLine> lines;
+  Span heading;
+};
+
+struct CutTo {
+  Moment at;
+  CameraId camera;
+  Span said_at;
+};
+
+// What the film is told to weigh and allow; the innermost of film, scene and beat wins.
+struct Settings {
+  Points favour_margin{8};
+  Seconds settle{0.4};
+  Seconds handover{0.8};
+  double sensitivity = 800;  // ISO
+  Degrees shutter{180};
+  double frame_rate = 24;
+  Millimetres sharp_circle{0.025};
+  std::map<std::string, double> weights;     // by cue name, points; only those a `weigh` line sets
+  std::map<std::string, std::string> treat;  // by rule name: error, warning, remark, off
+};
+
+// Filing facts and the scene as a whole.
+struct SceneFacts {
+  std::string name, title;
+  std::string number, pages, hour;
+  bool interior = false, exterior = false;
+  Span heading;
+  std::optional<Milliseconds> asked_length;
+};
+
+// A default the program took, told once.
+struct Assumption {
+  std::string what;  // "no camera told, so A: 35 mm at T2.8, 1.5 m up, 1 m outside the middle of the south wall"
+  std::string pin;   // the line or clause that would settle it
+  Span at;
+};
+
+struct Plan {
+  SceneFacts facts;
+  Settings settings;
+  Stage stage;
+  std::vector<PersonTrack> people;   // by PersonId
+  std::vector<CameraTrack> cameras;  // by CameraId
+  std::vector<LampTrack> lamps;      // by LampId
+  std::vector<CutTo> cuts;           // in order; the first is at 0
+  std::vector<Beat> beats;
+  std::vector<Speech> speeches;
+  std::vector<Intent> intents;
+  std::vector<StoryState> stories;
+  std::vector<Waiver> waivers;
+  std::vector<CrewNote> notes;
+  std::vector<Mark> marks;
+  std::vector<Assumption> assumptions;
+
+  Moment duration() const { return beats.empty() ? Moment{} : beats.back().end; }
+};
+
+// ---- The plan at one moment --------------------------------------------------------------------------------------
+
+struct PersonState {
+  bool present = false;
+  Vec2 at;
+  Vec2 velocity;    // m/s on the floor
+  Degrees facing;   // bearing of the chest
+  Degrees turning;  // degrees a second
+  Posture posture = Posture::standing;
+  PieceId seat;
+  Vec3 looks_at;  // the point the eyes rest on, ten metres ahead when nothing is looked at
+  Target gaze;
+  bool gaze_told = false;   // false when nobody told them where to look
+  double hands_moving = 0;  // strength of what the hands do, 0..1
+  Moment hands_since;
+  Target holding;
+  Origin place_origin = Origin::said;
+};
+
+struct CameraState {
+  Vec3 at;
+  Degrees pan, tilt, roll;  // pan is a bearing; tilt up positive; roll clockwise positive
+  Millimetres focal{35};
+  FNumber stop{2.8};
+  Metres focus{3};
+  Millimetres gate_width{24.89}, gate_height{13.454};
+};
+
+struct LampState {
+  Vec3 at, aim;
+  Share level{1};
+};
+
+// Requires ids of this plan. Any moment is accepted; before the start counts as the start, after the end as the end.
+PersonState person_at(const Plan& plan, PersonId person, Moment moment);
+CameraState camera_at(const Plan& plan, CameraId camera, Moment moment);
+Pinhole pinhole_of(const CameraState& camera);
+LampState lamp_at(const Plan& plan, LampId lamp, Moment moment);
+// The camera on air.
+CameraId on_air(const Plan& plan, Moment moment);
+// The beat that holds the moment; -1 when there are none.
+int beat_at(const Plan& plan, Moment moment);
+// Middle of a target in the world; people: the eyes. Nothing: nullopt.
+std::optional<Vec3> point_of(const Plan& plan, const Target& target, Moment moment);
+std::string name_of(const Plan& plan, const Target& target);
+// Every moment at which some lane, speech or intent of the plan begins or ends, in order, without repeats.
+std::vector<Moment> turning_points(const Plan& plan);
+
+}  // namespace lensward

@@ -1,0 +1,37 @@
+// The one door to the outside: files in, files out. Only cli/ holds the real one; tests use MemoryHost.
+#pragma once
+
+#include <map>
+#include <string>
+#include <string_view>
+#include <variant>
+
+namespace lensward {
+
+// Why a file could not be read or written, in words for the writer: "no such file", "is a directory".
+struct HostError {
+  std::string reason;
+};
+
+class Host {
+ public:
+  virtual ~Host() = default;
+
+  // The bytes of a file. "-" is standard input. Files over 16 MiB are refused by reason.
+  virtual std::variant<std::string, HostError> read(const std::string& path) = 0;
+
+  // Replaces a file whole or not at all: the bytes go to a temporary file beside it, which is then renamed over it.
+  // On failure the old file is untouched and nothing is left behind. "-" is standard output.
+  virtual std::variant<std::monostate, HostError> write(const std::string& path, std::string_view bytes) = 0;
+};
+
+// Files in memory, for tests.
+class MemoryHost : public Host {
+ public:
+  std::map<std::string, std::string> files;
+
+  std::variant<std::string, HostError> read(const std::string& path) override;
+  std::variant<std::monostate, HostError> write(const std::string& path, std::string_view bytes) override;
+};
+
+}  // namespace lensward
