@@ -1,0 +1,125 @@
+"""The house rules that a machine can check: include order, banned calls, file sizes, words that may not stand."""
+
+import pathlib
+import re
+import sys
+
+# Headers from outside, by the only folders that may include them.
+OUTSIDE = {
+    "cairo": {"export"},
+    "ft2build": {"type", "export"},
+    "freetype": {"type", "export"},
+    "hb": {"type"},
+    "tao": {"syntax", "grammar"},
+    "CLI": {"cli"},
+    "nlohmann": {"report", "syntax", "plan", "lens", "emphasis", "pages", "cli"},
+    "unicode": {"source", "plan", "syntax", "type"},
+    "fmt": None,
+}
+
+# Pattern, what is wrong with it, folders where it is at home.
+BANNED = [
+    (r"\b(?:std::)?(?:sin|cos|tan|asin|acos|atan2?|exp|log|log2|log10|pow|hypot|cbrt)f?\(",
+     "platform mathematics: use base/angle.h", {"base"}),
+    (r"\bstd::(?:cout|cerr|clog)\b|\b(?:std::)?f?printf\(|\bfmt::print\(", "a library never prints", {"cli"}),
+    (r"\b(?:std::)?(?:exit|abort|getenv)\(", "a library never exits or reads the environment", {"cli"}),
+    (r"\bstd::(?:i|o)?fstream\b|\bfopen\(", "files only through source/host.h", {"cli"}),
+    (r"\bstd::chrono\b|\b(?:std::)?time\(nullptr\)|\bstd::locale\b|\bsetlocale\(", "no clock, no locale", set()),
+    (r"\bstd::unordered_", "hash order may not reach a result", set()),
+    (r"\bstd::rand\b|\brandom_device\b", "no chance in a result", set()),
+    (r"\busing namespace\b", "names keep their namespace", set()),
+]
+
+WORDS = [
+    (r"(?i)% of the audience|viewers will|of viewers", "the model's doubt is never a share of viewers"),
+    (r"(?i)\bis (?:perfectly |completely )?safe\b", "nothing is called safe"),
+    (r"(?i)registry\.npmjs|deb\.debian\.org|/work/|/root/|/tmp/", "no hosts or machine paths"),
+]
+
+TOP = {".ci", ".clang-format", ".clang-tidy", ".gitignore", "CMakeLists.txt", "README.md", "DEVELOPERS.md", "grammar",
+       "src", "tests", "examples", "docs"}
+LONGEST_FILE = 800
+
+
+def allowed_folders(cmake):
+    """Folder -> folders it may include, from the lensward_library lines."""
+    allowed = {}
+    for line in re.findall(r"^lensward_library\(([^)]*)\)", cmake, re.M):
+        names = line.split()
+        allowed[names[0]] = {names[0]} | {name for name in names[1:] if "::" not in name}
+    allowed["cli"] = set(allowed) | {"cli"}
+    return allowed
+
+
+def include_faults(folder, text, allowed):
+    for kind, path in re.findall(r'^#include\s+(["<])([^">]+)[">]', text, re.M):
+        first = path.split("/")[0]
+        if kind == '"' and first not in allowed.get(folder, set()) | ({"grammar"} if folder == "syntax" else set()):
+            yield f'may not include "{path}": see the order in CMakeLists.txt'
+        stem = first.split(".")[0].split("-")[0]
+        home = OUTSIDE.get(stem)
+        if kind == "<" and home is not None and folder not in home:
+            yield f"<{path}> belongs to {', '.join(sorted(home))}"
+
+
+def without_comments_and_text(text):
+    text = re.sub(r"//[^\n]*", "", text)
+    return re.sub(r'"(?:[^"\\\n]|\\.)*"', '""', text)
+
+
+def banned_faults(folder, text):
+    code = without_comments_and_text(text)
+    for pattern, fault, home in BANNED:
+        if folder not in home:
+            for hit in re.finditer(pattern, code):
+                line = code[: hit.start()].count("\n") + 1
+                yield f"line {line}: {hit.group(0)} {fault}"
+
+
+def word_faults(text):
+    for pattern, fault in WORDS:
+        for hit in re.finditer(pattern, text):
+            line = text[: hit.start()].count("\n") + 1
+            yield f"line {line}: `{hit.group(0)}`: {fault}"
+
+
+def faults_of(root):
+    allowed = allowed_folders((root / "CMakeLists.txt").read_text())
+    sources = [p for p in sorted(root.glob("src/**/*")) + sorted(root.glob("grammar/**/*"))
+               if p.suffix in {".h", ".hpp", ".cpp"}]
+    for path in sources:
+        text = path.read_text()
+        parts = path.relative_to(root).parts
+        folder = parts[1] if parts[0] == "src" else "grammar"
+        faults = list(include_faults(folder, text, allowed)) if folder != "grammar" else []
+        faults += banned_faults(folder, text)
+        faults += word_faults(text)
+        lines = text.count("\n")
+        if lines > LONGEST_FILE:
+            faults.append(f"{lines} lines; split at {LONGEST_FILE}")
+        if path.suffix in {".h", ".hpp"} and "#pragma once" not in text:
+            faults.append("no #pragma once")
+        for fault in faults:
+            yield f"{path.relative_to(root)}: {fault}"
+    for path in sorted(root.glob("docs/**/*.md")) + [root / "README.md", root / "DEVELOPERS.md"]:
+        for fault in word_faults(path.read_text()):
+            yield f"{path.relative_to(root)}: {fault}"
+    for path in sorted(root.iterdir()):
+        if path.name not in TOP and not path.name.startswith(("build", ".git")):
+            yield f"{path.name}: not one of the agreed top-level entries"
+    readme = (root / "README.md").read_text()
+    for command in ("sh examples/first-scene.sh", "sh tests/run.sh"):
+        if command not in readme or not (root / command.split()[1]).exists():
+            yield f"README.md: `{command}` is not its command, or the script is missing"
+    if "sh tests/run.sh" not in (root / ".ci/run").read_text():
+        yield ".ci/run: does not call the README's test command"
+
+
+def main():
+    faults = list(faults_of(pathlib.Path(sys.argv[1])))
+    print("\n".join(faults) if faults else "style: nothing found")
+    return 1 if faults else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
