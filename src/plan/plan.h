@@ -109,6 +109,11 @@ struct LampTrack {
   Lane<Share> level;  // 0 out, 1 full
 };
 
+// Where a prop rests: in a person's hand, on a piece, at a point; nothing while it is not there.
+struct PropTrack {
+  Lane<Target> rests;
+};
+
 // One word as spoken.
 struct Word {
   std::string text;
@@ -250,6 +255,7 @@ struct Plan {
   std::vector<PersonTrack> people;   // by PersonId
   std::vector<CameraTrack> cameras;  // by CameraId
   std::vector<LampTrack> lamps;      // by LampId
+  std::vector<PropTrack> props;      // by PropId
   std::vector<CutTo> cuts;           // in order; the first is at 0
   std::vector<Beat> beats;
   std::vector<Speech> speeches;

@@ -1,0 +1,17 @@
+// Parts of the state that other parts of it are made of.
+#pragma once
+
+#include "plan/plan.h"
+
+namespace lensward {
+
+// Height a body rests on; 0 when there is no seat. A piece without seats is sat on at its top.
+Metres seat_height(const Stage& stage, PieceId seat);
+
+// Between the eyes. Needs neither turn nor look, so that people may look at one another.
+Vec3 eyes_at(const Plan& plan, PersonId person, Moment moment);
+
+// Bearing of the chest.
+Degrees facing_at(const Plan& plan, PersonId person, Moment moment);
+
+}  // namespace lensward
