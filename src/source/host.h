@@ -1,6 +1,7 @@
 // The one door to the outside: files in, files out. Only cli/ holds the real one; tests use MemoryHost.
 #pragma once
 
+#include <cstddef>
 #include <map>
 #include <string>
 #include <string_view>
@@ -12,6 +13,9 @@ namespace lensward {
 struct HostError {
   std::string reason;
 };
+
+// Files over this are refused; no scene is a thousandth of it.
+inline constexpr std::size_t largest_file = std::size_t{16} << 20;
 
 class Host {
  public:
