@@ -1,0 +1,86 @@
+#include "figure/body_parts.h"
+
+namespace lensward {
+namespace {
+
+// Breadth 0.088 and length 0.114 of stature (ANSUR II head breadth and length), chin to crown 0.13.
+void add_skull(SolidMaker& make, const Skeleton& bones) {
+  const double h = make.stature;
+  const BodyFrame& head = bones.head;
+  const auto at = [&](double x, double y, double z) { return head.at(Vec3{x, y, z} * h); };
+  const auto face = [&](Vec3 a, double ra, Vec3 b, double rb) {
+    make.round_cone(a, ra, b, rb, Part::face, Material::skin);
+  };
+
+  make.ellipsoid(head, {0, -0.006, 0.011}, {0.0425, 0.053, 0.053}, Part::face, Material::skin);
+  make.ellipsoid(head, {0, 0.013, -0.014}, {0.0375, 0.038, 0.046}, Part::face, Material::skin);
+  face(at(0, 0.006, -0.034), 0.0295, at(0, 0.0375, -0.0525), 0.0125);
+  face(at(0, 0.0475, 0.002), 0.0045, at(0, 0.0565, -0.0195), 0.0068);
+  for (const double side : {-1.0, 1.0}) {
+    make.ellipsoid(head, {side * 0.0415, -0.005, -0.008}, {0.0055, 0.0115, 0.0175}, Part::face, Material::skin);
+  }
+}
+
+void add_neck(SolidMaker& make, const Skeleton& bones, const Look& look) {
+  const double h = make.stature;
+  const Vec3 top = bones.head.at({0, -0.014 * h, -0.035 * h});
+  const Vec3 base = bones.torso.at({0, -0.016 * h, 0.292 * h});
+  make.round_cone(top, 0.0285, base, 0.035, Part::neck, Material::skin);
+  if (look.cut == Cut::jumper) {
+    make.round_cone(mix(base, top, 0.05), 0.041, mix(base, top, 0.36), 0.035, Part::chest, Material::dress_upper);
+  }
+}
+
+// The cap all hair grows from stands behind and above the skull, so that the face is what sticks out of it.
+void add_hair(SolidMaker& make, const Skeleton& bones, const Look& look) {
+  const double h = make.stature;
+  const BodyFrame& head = bones.head;
+  const auto at = [&](double x, double y, double z) { return head.at(Vec3{x, y, z} * h); };
+  const auto lump = [&](Vec3 middle, Vec3 radii) { make.ellipsoid(head, middle, radii, Part::hair, Material::hair); };
+  switch (look.hair) {
+    case Hair::crop:
+      lump({0, -0.016, 0.018}, {0.0462, 0.0535, 0.0525});
+      break;
+    case Hair::bob:
+      lump({0, -0.015, 0.017}, {0.049, 0.0545, 0.054});
+      lump({0, -0.023, -0.016}, {0.0525, 0.046, 0.055});
+      break;
+    case Hair::bun:
+      lump({0, -0.015, 0.018}, {0.0465, 0.0535, 0.0525});
+      lump({0, -0.066, 0.040}, {0.025, 0.023, 0.024});
+      break;
+    case Hair::long_hair:
+      lump({0, -0.014, 0.017}, {0.049, 0.055, 0.054});
+      make.cone(at(0, -0.024, -0.005), 0.0515, at(0, -0.050, -0.125), 0.043, 0.72, head.forward, Part::hair,
+                Material::hair);
+      break;
+    case Hair::bowl:
+      lump({0, -0.010, 0.022}, {0.0505, 0.0585, 0.0485});
+      lump({0, -0.022, 0.0}, {0.049, 0.048, 0.044});
+      break;
+    case Hair::fringe_of_bald:
+      lump({0, -0.021, -0.006}, {0.0468, 0.0455, 0.033});
+      break;
+    case Hair::curls:
+      lump({0, -0.016, 0.022}, {0.055, 0.056, 0.055});
+      for (const double side : {-1.0, 1.0}) lump({side * 0.032, -0.020, -0.006}, {0.028, 0.038, 0.040});
+      break;
+    case Hair::tail:
+      lump({0, -0.015, 0.018}, {0.0468, 0.0535, 0.0525});
+      make.round_cone(at(0, -0.064, 0.030), 0.017, at(0, -0.082, -0.070), 0.010, Part::hair, Material::hair);
+      break;
+  }
+  if (look.beard) {
+    make.round_cone(at(0, 0.010, -0.037), 0.0315, at(0, 0.0385, -0.056), 0.0145, Part::hair, Material::hair);
+  }
+}
+
+}  // namespace
+
+void add_head(SolidMaker& make, const Skeleton& bones, const Look& look) {
+  add_neck(make, bones, look);
+  add_skull(make, bones);
+  add_hair(make, bones, look);
+}
+
+}  // namespace lensward
