@@ -40,6 +40,7 @@ struct PlaceWords {
   std::optional<ShotSize> size;
   const BodyClause* body = nullptr;
   Span span;
+  bool goal = false;  // said with `to`: ends where `by` a thing would, at arm's length from a person
 };
 
 // Nothing when the words cannot be met; a `place.` finding says why. `index` of `count` spreads several subjects of one

@@ -230,6 +230,8 @@ struct Settings {
   Millimetres sharp_circle{0.025};
   std::map<std::string, double> weights;     // by cue name, points; only those a `weigh` line sets
   std::map<std::string, std::string> treat;  // by rule name: error, warning, remark, off
+  // Every other `default` line by its key, in m, s, deg, m/s, shares, stops, points: "walking-pace" 1.1.
+  std::map<std::string, double> figures;
 };
 
 // Filing facts and the scene as a whole.
