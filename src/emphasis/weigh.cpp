@@ -1,0 +1,66 @@
+#include "emphasis/weigh.h"
+
+#include <algorithm>
+
+#include "emphasis/reckon.h"
+#include "lens/see.h"
+
+namespace lensward {
+namespace {
+
+constexpr std::int64_t samples_a_second = 12;
+constexpr Milliseconds camera_step{100};
+
+std::vector<Moment> moments_of(const Plan& plan) {
+  const Moment end = plan.duration();
+  std::vector<Moment> moments;
+  for (std::int64_t i = 0; i * 1000 / samples_a_second <= end.count; ++i)
+    moments.push_back({i * 1000 / samples_a_second});
+  for (const Moment turn : turning_points(plan)) {
+    if (Moment{} <= turn && turn <= end) moments.push_back(turn);
+  }
+  moments.push_back(end);
+  std::sort(moments.begin(), moments.end());
+  moments.erase(std::unique(moments.begin(), moments.end()), moments.end());
+  return moments;
+}
+
+std::vector<PersonState> people_at(const Plan& plan, Moment moment) {
+  std::vector<PersonState> people;
+  people.reserve(plan.stage.people.size());
+  for (std::size_t i = 0; i < plan.stage.people.size(); ++i) {
+    people.push_back(person_at(plan, PersonId{static_cast<int>(i)}, moment));
+  }
+  return people;
+}
+
+// Past a cut the other camera is on air; its place says nothing of this one's move.
+CameraState camera_soon(const Plan& plan, const View& view) {
+  if (!view.camera.known()) return view.state;
+  return camera_at(plan, view.camera, view.moment + camera_step);
+}
+
+}  // namespace
+
+Attention weigh(const Plan& plan) {
+  Attention attention;
+  Reckoner reckoner(plan);
+  attention.weights = reckoner.weights();
+  if (plan.beats.empty()) return attention;
+  const std::vector<Moment> moments = moments_of(plan);
+  attention.views.reserve(moments.size());
+  attention.samples.reserve(moments.size());
+  for (const Moment moment : moments) {
+    const View& view = attention.views.emplace_back(see(plan, moment));
+    attention.samples.push_back(reckoner.reckon(view, people_at(plan, moment), camera_soon(plan, view)));
+  }
+  return attention;
+}
+
+const Sample& sample_at(const Attention& attention, Moment moment) {
+  const auto later = std::upper_bound(attention.samples.begin(), attention.samples.end(), moment,
+                                      [](Moment at, const Sample& sample) { return at < sample.moment; });
+  return later == attention.samples.begin() ? *later : *(later - 1);
+}
+
+}  // namespace lensward
