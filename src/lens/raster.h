@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <span>
 #include <vector>
 
 #include "base/vec.h"
@@ -28,6 +29,15 @@ Raster rasterise(const std::vector<Solid>& solids, const Pinhole& lens, int widt
 // The same over a larger field: `margin` 0.5 adds half a frame on every side, for outlines that leave the frame. The
 // raster then covers -margin .. 1 + margin of the picture.
 Raster rasterise(const std::vector<Solid>& solids, const Pinhole& lens, int width, int height, double margin);
+
+// A rectangle of the picture cut into cells; cell (x, y) looks through its middle.
+struct Field {
+  double left = 0, top = 0, right = 1, bottom = 1;
+  int width = 0, height = 0;
+};
+// The same over any rectangle, inside the frame or out of it. The rasters above are the fields 0..1 and -margin .. 1 +
+// margin.
+Raster rasterise(std::span<const Solid> solids, const Pinhole& lens, const Field& field);
 
 // Surface normal of a solid where the ray of the pixel meets it, unit, toward the lens.
 Vec3 normal_at(const Solid& solid, const Pinhole& lens, PicturePoint point);
