@@ -1,0 +1,198 @@
+#include "report/text.h"
+
+#include <algorithm>
+#include <vector>
+
+#include "report/excerpt.h"
+#include "source/character.h"
+
+namespace lensward {
+namespace {
+
+constexpr std::size_t most_reasons = 6;
+constexpr int widest_line = 100;
+
+// A finding and the further places of the same words.
+struct Told {
+  const Finding* finding = nullptr;
+  std::vector<const Finding*> again;
+};
+
+std::vector<Told> told_once(const Findings& findings) {
+  std::vector<Told> all;
+  for (const Finding& finding : findings.all()) {
+    if (finding.waived_because) continue;
+    const auto same = std::find_if(all.begin(), all.end(), [&](const Told& told) {
+      return told.finding->rule == finding.rule && told.finding->message == finding.message;
+    });
+    if (same == all.end()) {
+      all.push_back({&finding, {}});
+    } else {
+      same->again.push_back(&finding);
+    }
+  }
+  return all;
+}
+
+std::string place_of(const SourceSet& sources, Span span) {
+  const Position at = sources.begin_of(span);
+  return printable(sources.file(span.file).name()) + ':' + std::to_string(at.line) + ':' + std::to_string(at.column);
+}
+
+const char* colour_of(Severity severity) {
+  switch (severity) {
+    case Severity::error:
+      return "\x1b[1;31m";
+    case Severity::warning:
+      return "\x1b[1;33m";
+    case Severity::remark:
+      return "\x1b[1;36m";
+  }
+  return "";
+}
+
+class Writer {
+ public:
+  Writer(const SourceSet& sources, bool colour) : sources_(sources), colour_(colour) {}
+
+  void write(const Told& told) {
+    const Finding& finding = *told.finding;
+    const char* colour = colour_of(finding.severity);
+    text_ += painted("\x1b[1m", place_of(sources_, finding.where) + ':') + ' ' +
+             painted(colour, std::string(name_of(finding.severity)) + ':') + ' ' + printable(finding.message) + ' ' +
+             painted("\x1b[2m", '[' + finding.rule + ']') + '\n';
+    write_excerpt(finding.where, colour, true);
+    write_again(told);
+    for (const Label& label : finding.labels) write_label(label, finding);
+    write_wrapped("  why: ", finding.on_set);
+    write_wrapped("  next: ", finding.next_step);
+    write_reasons(finding);
+    text_ += '\n';
+  }
+
+  void write_waived(const Finding& finding) {
+    text_ += "waived: " + place_of(sources_, finding.where) + ": " + printable(finding.message) + ", because " +
+             printable(*finding.waived_because) + " [" + finding.rule + "]\n";
+  }
+
+  std::string text_;
+
+ private:
+  std::string painted(const char* colour, const std::string& words) const {
+    return colour_ ? colour + words + "\x1b[0m" : words;
+  }
+
+  void write_excerpt(Span span, const char* colour, bool caret) {
+    const Excerpt excerpt = excerpt_of(sources_, span, caret);
+    text_ += excerpt.text_line + '\n' + painted(colour, excerpt.mark_line) + '\n';
+  }
+
+  void write_again(const Told& told) {
+    if (told.again.empty()) return;
+    std::string places;
+    int last_line = 0;
+    for (const Finding* finding : told.again) {
+      const int line = sources_.begin_of(finding->where).line;
+      if (line != last_line) places += (places.empty() ? "" : ", ") + std::to_string(line);
+      last_line = line;
+    }
+    write_wrapped("  also: ", (places.find(',') == std::string::npos ? "at line " : "at lines ") + places);
+  }
+
+  void write_label(const Label& label, const Finding& finding) {
+    const bool elsewhere = label.where.file != finding.where.file;
+    const std::string file = elsewhere ? sources_.file(label.where.file).name() + ", " : "";
+    write_wrapped("  see: ", file + "line " + std::to_string(sources_.begin_of(label.where).line) + ": " + label.words);
+    write_excerpt(label.where, "\x1b[34m", false);
+  }
+
+  void write_reasons(const Finding& finding) {
+    const std::size_t shown = std::min(finding.because.size(), most_reasons);
+    for (std::size_t i = 0; i < shown; ++i) {
+      const Because& because = finding.because[i];
+      const std::string formula = because.formula.empty() ? "" : " (" + because.formula + ')';
+      write_wrapped("    because ", because.quantity + ": " + because.value + formula);
+    }
+    const std::size_t more = finding.because.size() - shown;
+    if (more > 0) text_ += "    and " + std::to_string(more) + (more == 1 ? " further reason\n" : " further reasons\n");
+  }
+
+  // Breaks at blanks; the lines after the first stand under its words.
+  void write_wrapped(const std::string& lead, const std::string& words) {
+    if (words.empty()) return;
+    const int indent = display_width(lead);
+    std::string line = lead;
+    int width = indent;
+    std::size_t at = 0;
+    while (at <= words.size()) {
+      const std::size_t end = std::min(words.find(' ', at), words.size());
+      const std::string word = printable(std::string_view(words).substr(at, end - at));
+      const int word_width = display_width(word);
+      if (width > indent && width + 1 + word_width > widest_line) {
+        text_ += line + '\n';
+        line.assign(static_cast<std::size_t>(indent), ' ');
+        width = indent;
+      }
+      if (width > indent) {
+        line += ' ';
+        ++width;
+      }
+      line += word;
+      width += word_width;
+      at = end + 1;
+    }
+    text_ += line + '\n';
+  }
+
+  const SourceSet& sources_;
+  bool colour_;
+};
+
+void add_count(std::string& words, int count, const std::string& one, const std::string& many) {
+  if (count == 0) return;
+  words += (words.empty() ? "" : ", ") + std::to_string(count) + ' ' + (count == 1 ? one : many);
+}
+
+// The first of the gravest.
+const Finding* place_to_start(const Findings& findings) {
+  const Finding* start = nullptr;
+  for (const Finding& finding : findings.all()) {
+    if (!finding.waived_because && (!start || finding.severity > start->severity)) start = &finding;
+  }
+  return start;
+}
+
+}  // namespace
+
+std::string counts_in_words(const SourceSet& sources, const Findings& findings) {
+  std::string words;
+  add_count(words, findings.count(Severity::error), "error", "errors");
+  add_count(words, findings.count(Severity::warning), "warning", "warnings");
+  add_count(words, findings.count(Severity::remark), "remark", "remarks");
+  if (words.empty()) words = "no findings";
+  const auto waived = std::count_if(findings.all().begin(), findings.all().end(),
+                                    [](const Finding& finding) { return finding.waived_because.has_value(); });
+  add_count(words, static_cast<int>(waived), "waived", "waived");
+  const Finding* start = place_to_start(findings);
+  return start ? words + "; start at " + place_of(sources, start->where) : words;
+}
+
+std::string findings_text(const SourceSet& sources, const Findings& findings, bool colour) {
+  Writer writer(sources, colour);
+  for (const Told& told : told_once(findings)) writer.write(told);
+  for (const Finding& finding : findings.all()) {
+    if (finding.waived_because) writer.write_waived(finding);
+  }
+  return writer.text_ + counts_in_words(sources, findings) + '\n';
+}
+
+std::string findings_lines(const SourceSet& sources, const Findings& findings) {
+  std::string text;
+  for (const Finding& finding : findings.all()) {
+    text += place_of(sources, finding.where) + ": " + (finding.waived_because ? "waived" : name_of(finding.severity)) +
+            ": " + printable(finding.message) + " [" + finding.rule + "]\n";
+  }
+  return text;
+}
+
+}  // namespace lensward
