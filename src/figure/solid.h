@@ -11,6 +11,7 @@ namespace lensward {
 
 // What a solid belongs to on a body or a set, for what may be seen of it and how it is drawn.
 enum class Part { face, hair, neck, chest, waist, arm, hand, leg, foot, cloth, set };
+inline constexpr int part_count = 11;
 enum class Material { skin, hair, dress_upper, dress_lower, shoe, wood, metal, glass, fabric, wall, floor };
 
 // A convex solid in world coordinates, metres.

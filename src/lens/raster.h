@@ -1,6 +1,7 @@
 // Solids -> which one each pixel shows, and how far it is. Exact per pixel centre; nothing is approximated by meshes.
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <span>
 #include <vector>
@@ -23,27 +24,38 @@ struct Raster {
 };
 
 // Draws every solid. Pixel (x, y) looks through ((x + .5) / width, (y + .5) / height) of the picture. Parts of a solid
-// nearer than 5 cm to the lens plane are cut away.
-Raster rasterise(const std::vector<Solid>& solids, const Pinhole& lens, int width, int height);
+// nearer than 5 cm to the lens plane are cut away and the cut is closed, so a solid the lens stands in fills the frame.
+// Where two are equally far the earlier one shows. Requires width, height > 0 and no more than 2^24 solids.
+Raster rasterise(std::span<const Solid> solids, const Pinhole& lens, int width, int height);
 
 // The same over a larger field: `margin` 0.5 adds half a frame on every side, for outlines that leave the frame. The
-// raster then covers -margin .. 1 + margin of the picture.
-Raster rasterise(const std::vector<Solid>& solids, const Pinhole& lens, int width, int height, double margin);
+// raster then covers -margin .. 1 + margin of the picture. `width` and `height` are the picture's, so that pixels keep
+// their size; the raster has 2·round(margin·width) more columns and 2·round(margin·height) more rows.
+Raster rasterise(std::span<const Solid> solids, const Pinhole& lens, int width, int height, double margin);
 
-// A rectangle of the picture cut into cells; cell (x, y) looks through its middle.
-struct Field {
-  double left = 0, top = 0, right = 1, bottom = 1;
-  int width = 0, height = 0;
+// How much a part shows of itself, in pixels of the picture.
+struct PartOutline {
+  int pixels = 0, in_frame = 0;
+  // Bounds of its pixels, as shares of the picture from its left and top edge; all zero without pixels.
+  double left = 0, top = 0, right = 0, bottom = 0;
 };
-// The same over any rectangle, inside the frame or out of it. The rasters above are the fields 0..1 and -margin .. 1 +
-// margin.
-Raster rasterise(std::span<const Solid> solids, const Pinhole& lens, const Field& field);
 
-// Surface normal of a solid where the ray of the pixel meets it, unit, toward the lens.
+// Solids alone before the lens, counted by the part that shows, over the field of `rasterise` with the same arguments.
+// Quicker than that: only the rectangle they stand in is drawn.
+struct Outline {
+  std::array<PartOutline, part_count> parts;
+};
+Outline outline_of(std::span<const Solid> solids, const Pinhole& lens, int width, int height, double margin);
+// Several parts as one.
+PartOutline joined(const Outline& outline, std::initializer_list<Part> parts);
+PartOutline whole(const Outline& outline);
+
+// Surface normal of a solid where the ray of the pixel meets it, unit, toward the lens. A ray that misses gives the
+// direction to the lens.
 Vec3 normal_at(const Solid& solid, const Pinhole& lens, PicturePoint point);
 
 // Does anything stand between two points? `skip` is the index of a solid not to count, -1: none. The ends' first and
 // last 2 cm do not count.
-bool blocked(const std::vector<Solid>& solids, Vec3 from, Vec3 to, std::int32_t skip);
+bool blocked(std::span<const Solid> solids, Vec3 from, Vec3 to, std::int32_t skip);
 
 }  // namespace lensward
