@@ -457,7 +457,11 @@ Raster rasterise(std::span<const Solid> solids, const Pinhole& lens, int width, 
 
 Raster rasterise(std::span<const Solid> solids, const Pinhole& lens, int width, int height, double margin) {
   const int aside = rounded_margin(margin, width), above = rounded_margin(margin, height);
-  Canvas canvas(lens, width, height, -aside, -above, width + 2 * aside, height + 2 * above);
+  return rasterise(solids, lens, width, height, Window{-aside, -above, width + 2 * aside, height + 2 * above});
+}
+
+Raster rasterise(std::span<const Solid> solids, const Pinhole& lens, int width, int height, const Window& window) {
+  Canvas canvas(lens, width, height, window.left, window.top, window.width, window.height);
   draw_all(canvas, solids, lens);
 
   Raster raster;
@@ -475,6 +479,24 @@ Raster rasterise(std::span<const Solid> solids, const Pinhole& lens, int width, 
     }
   }
   return raster;
+}
+
+std::vector<OutlineBounds> bounds_of(std::span<const Solid> solids, const Pinhole& lens) {
+  constexpr double far = 1000;
+  Canvas nothing(lens, 1, 1, 0, 0, 0, 0);
+  const Artist measure(lens, nothing);
+  const double half_x = 0.5 * lens.gate_width / lens.focal, half_y = 0.5 * lens.gate_height / lens.focal;
+  std::vector<OutlineBounds> all;
+  all.reserve(solids.size());
+  for (const Solid& solid : solids) {
+    const std::optional<Bounds> bounds = measure.bounds(solid);
+    const auto across = [&](double x) { return std::clamp(0.5 + x / (2 * half_x), -far, far); };
+    const auto down = [&](double y) { return std::clamp(0.5 - y / (2 * half_y), -far, far); };
+    all.push_back(
+        bounds ? OutlineBounds{across(bounds->x.low), down(bounds->y.high), across(bounds->x.high), down(bounds->y.low)}
+               : OutlineBounds{});
+  }
+  return all;
 }
 
 Outline outline_of(std::span<const Solid> solids, const Pinhole& lens, int width, int height, double margin) {

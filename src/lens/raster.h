@@ -33,6 +33,23 @@ Raster rasterise(std::span<const Solid> solids, const Pinhole& lens, int width, 
 // their size; the raster has 2·round(margin·width) more columns and 2·round(margin·height) more rows.
 Raster rasterise(std::span<const Solid> solids, const Pinhole& lens, int width, int height, double margin);
 
+// A rectangle of pixels counted from the picture's top left corner, inside the frame or out of it.
+struct Window {
+  int left = 0, top = 0, width = 0, height = 0;
+
+  bool operator==(const Window&) const = default;
+};
+// The same over any window. `width` and `height` are the picture's; the raster is as large as the window, whose sides
+// may be 0.
+Raster rasterise(std::span<const Solid> solids, const Pinhole& lens, int width, int height, const Window& window);
+
+// Bounds of each solid's outline, as shares of the picture; +-1000 where it reaches behind the lens, left > right where
+// nothing of it is before the lens.
+struct OutlineBounds {
+  double left = 1, top = 1, right = 0, bottom = 0;
+};
+std::vector<OutlineBounds> bounds_of(std::span<const Solid> solids, const Pinhole& lens);
+
 // How much a part shows of itself, in pixels of the picture.
 struct PartOutline {
   int pixels = 0, in_frame = 0;
@@ -56,6 +73,6 @@ Vec3 normal_at(const Solid& solid, const Pinhole& lens, PicturePoint point);
 
 // Does anything stand between two points? `skip` is the index of a solid not to count, -1: none. The ends' first and
 // last 2 cm do not count.
-bool blocked(std::span<const Solid> solids, Vec3 from, Vec3 to, std::int32_t skip);
+bool blocked(std::span<const Solid> solids, Vec3 from, Vec3 to, std::int32_t skip = -1);
 
 }  // namespace lensward
