@@ -44,4 +44,16 @@ class Names {
 template <class Wanted>
 std::optional<Wanted> resolve(const Names& names, const Name& name, Findings& findings);
 
+// The same for a name that may stand for anything: only an unknown one is reported.
+std::optional<Named> resolve_any(const Names& names, const Name& name, Findings& findings);
+
+// The people of a list of names, groups taken apart, each once, in the order written. Unknown names are reported.
+std::vector<PersonId> people_named(const Names& names, const std::vector<Name>& list, Findings& findings);
+
+// The seat a path names, counted from 1: 2 of "Bench.2"; nothing without one.
+std::optional<int> seat_in(std::string_view path);
+
+// "a person", "a door or window": what a name stands for, in words for the writer.
+const char* kind_of(const Named& named);
+
 }  // namespace lensward

@@ -24,6 +24,8 @@ struct Person {
   std::string cast_number;  // may be empty
   Metres stature{1.7};
   Origin stature_origin = Origin::assumed;
+  std::optional<Metres> eyes;  // height of the eyes, standing, when told; else by proportion
+  Metres step{0.7};
   WordsPerMinute rate{150};
   Tone dress = Tone::mid;
   Stops skin{0};     // against 18 % reflectance
