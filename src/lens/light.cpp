@@ -1,0 +1,121 @@
+#include "lens/light.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "base/angle.h"
+#include "optics/light.h"
+
+namespace lensward {
+namespace {
+
+LitLamp lit(const Lamp& lamp, const LampState& state) {
+  LitLamp result;
+  result.at = state.at;
+  result.intensity = lamp.intensity * std::clamp(state.level.value, 0.0, 1.0);
+  result.across = lamp.across;
+  result.beamed = lamp.beam.has_value();
+  if (lamp.beam) result.half_beam = Degrees{std::clamp(lamp.beam->value / 2, 0.5, 180.0)};
+  result.soft = lamp.kind == Lamp::Kind::soft;
+  if (result.beamed || result.soft) result.axis = unit(state.aim - state.at);
+  return result;
+}
+
+double reflectance_of(Tone tone) {
+  switch (tone) {
+    case Tone::dark:
+      return 0.15;
+    case Tone::mid:
+      return 0.4;
+    case Tone::light:
+      return 0.7;
+  }
+  return 0.4;
+}
+
+// Floor, ceiling and walls, in square metres.
+double surface_of(const Room& room) {
+  double twice_floor = 0, round = 0;
+  for (std::size_t i = 0; i < room.outline.size(); ++i) {
+    const Vec2 from = room.outline[i];
+    const Vec2 to = room.outline[(i + 1) % room.outline.size()];
+    twice_floor += cross(from, to);
+    round += length(to - from);
+  }
+  return std::fabs(twice_floor) + round * std::max(room.height.value, 0.0);
+}
+
+// A photometric sphere's formula, for light that has been reflected at least once. A cupboard is counted as a metre
+// square.
+Lux indirect_of(const Room& room, const std::vector<LitLamp>& lamps) {
+  if (room.outline.size() < 3) return Lux{0};
+  double flux = 0;
+  for (const LitLamp& lamp : lamps) flux += flux_of(lamp);
+  const double rho = reflectance_of(room.walls);
+  return Lux{flux * rho / (std::max(surface_of(room), 1.0) * (1 - rho))};
+}
+
+// Share of the intensity along the axis that goes in a unit direction. By definition a beam is as wide as where half of
+// it is left; the fall on either side of that is taken as a straight line a fifth of the beam each way.
+double toward(const LitLamp& lamp, Vec3 direction) {
+  if (lamp.axis == Vec3{}) return 1;
+  const double along = dot(lamp.axis, direction);
+  const double side = lamp.soft ? std::max(along, 0.0) : 1;
+  if (!lamp.beamed || side == 0) return side;
+  const double off = arc_cosine(along).value / lamp.half_beam.value;
+  return side * std::clamp(0.5 + (1 - off) / 0.4, 0.0, 1.0);
+}
+
+Lux from_point(const LitLamp& lamp, const std::vector<Group>& groups, Vec3 source, Vec3 point, Vec3 normal,
+               const Target& own) {
+  const double share = toward(lamp, unit(point - source));
+  if (share == 0) return Lux{0};
+  const Lux open = illuminance(lamp.intensity * share, source, point, normal);
+  if (open.value == 0 || shaded(groups, source, point, own)) return Lux{0};
+  return open;
+}
+
+// A surface stands for its middle and four points half way out by area.
+std::array<Vec3, 5> points_of(const LitLamp& lamp, Vec3 point) {
+  const Vec3 axis = lamp.axis == Vec3{} ? unit(point - lamp.at) : lamp.axis;
+  const Vec3 upright = std::fabs(axis.z) > 0.9 ? Vec3{1, 0, 0} : Vec3{0, 0, 1};
+  const double out = lamp.across.value / 2 * 0.7071;
+  const Vec3 side = unit(cross(axis, upright)) * out;
+  const Vec3 over = unit(cross(side, axis)) * out;
+  return {lamp.at, lamp.at + side, lamp.at - side, lamp.at + over, lamp.at - over};
+}
+
+Lux from_lamp(const LitLamp& lamp, const std::vector<Group>& groups, Vec3 point, Vec3 normal, const Target& own) {
+  if (!lamp.soft || lamp.across.value <= 0.1) return from_point(lamp, groups, lamp.at, point, normal, own);
+  Lux sum{0};
+  const std::array<Vec3, 5> sources = points_of(lamp, point);
+  for (const Vec3& source : sources) sum += from_point(lamp, groups, source, point, normal, own);
+  return sum / static_cast<double>(sources.size());
+}
+
+}  // namespace
+
+double flux_of(const LitLamp& lamp) {
+  if (lamp.axis == Vec3{}) return 4 * pi * lamp.intensity.value;
+  if (lamp.beamed) return 2 * pi * (1 - cosine(lamp.half_beam)) * lamp.intensity.value;
+  return pi * lamp.intensity.value;
+}
+
+SceneLight light_of(const Plan& plan, Moment moment) {
+  SceneLight light;
+  for (std::size_t i = 0; i < plan.stage.lamps.size(); ++i) {
+    const LitLamp lamp = lit(plan.stage.lamps[i], lamp_at(plan, LampId{static_cast<int>(i)}, moment));
+    if (lamp.intensity.value > 0) light.lamps.push_back(lamp);
+  }
+  light.indirect = indirect_of(plan.stage.room, light.lamps);
+  return light;
+}
+
+Lux light_on(const SceneLight& light, const std::vector<Group>& groups, Vec3 point, Vec3 normal, const Target& own) {
+  Lux sum = light.indirect;
+  for (const LitLamp& lamp : light.lamps) sum += from_lamp(lamp, groups, point, normal, own);
+  return sum;
+}
+
+}  // namespace lensward

@@ -1,0 +1,35 @@
+// The light of one moment: the lamps that are lit, and what of them reaches a surface.
+#pragma once
+
+#include <vector>
+
+#include "lens/seen_groups.h"
+#include "plan/plan.h"
+
+namespace lensward {
+
+struct LitLamp {
+  Vec3 at;
+  Vec3 axis;          // unit; zero: it shines all round
+  Candela intensity;  // along the axis, at its present level
+  Degrees half_beam;  // where the intensity has fallen to half; used when `beamed`
+  bool beamed = false;
+  bool soft = false;  // gives less to the side by the cosine, and comes from a surface `across` wide
+  Metres across;
+};
+
+struct SceneLight {
+  std::vector<LitLamp> lamps;
+  Lux indirect;  // the same everywhere: Φ·ρ / (A·(1 − ρ)) of an enclosure; 0 in the open
+};
+
+// Lamps at level 0 are left out. No lamp lit is darkness, not an error.
+SceneLight light_of(const Plan& plan, Moment moment);
+
+// Light on a matte surface at `point` that faces `normal` (unit). Solids of `own` cast no shadow on it.
+Lux light_on(const SceneLight& light, const std::vector<Group>& groups, Vec3 point, Vec3 normal, const Target& own);
+
+// Total light a lamp gives, in lumens.
+double flux_of(const LitLamp& lamp);
+
+}  // namespace lensward

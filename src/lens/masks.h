@@ -1,0 +1,68 @@
+// What each body and thing covers of the frame: alone, and in front of or behind the others.
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <vector>
+
+#include "lens/raster.h"
+#include "lens/seen_groups.h"
+#include "lens/view.h"
+
+namespace lensward {
+
+// Areas of one outline, in cells of the frame. `whole` counts what lies out of frame too.
+struct Amount {
+  double whole = 0, in_frame = 0, visible = 0;
+};
+
+struct PersonMask {
+  Amount body, head, head_and_chest;
+  Box body_box, head_box;
+  std::vector<Target> masked_by;
+};
+
+struct ThingMask {
+  Amount amount;
+  Box visible_box;
+};
+
+// One group drawn alone over the cells of the frame it reaches.
+struct Layer {
+  std::vector<Solid> solids;          // as drawn
+  std::vector<OutlineBounds> bounds;  // of each solid's outline; left > right for what is behind the lens
+  OutlineBounds all;                  // of all of them
+  Window window;                      // the cells drawn
+  Raster raster;
+  Amount body, head, head_and_chest;  // all but `visible`
+};
+
+// The frame at one moment. A frame made with the last one's help is the same as one made without.
+struct DrawnFrame {
+  Pinhole lens;
+  int width = 0, height = 0;
+  std::vector<Layer> layers;        // by group
+  std::vector<std::int16_t> front;  // the group nearest the lens in each cell of the frame; -1: none
+
+  int front_at(int x, int y) const { return front[static_cast<std::size_t>(y * width + x)]; }
+};
+
+// Requires a lens with positive focal length and gate.
+std::shared_ptr<DrawnFrame> draw_frame(const std::vector<Group>& groups, const Pinhole& lens,
+                                       const std::shared_ptr<DrawnFrame>& last);
+
+PersonMask person_mask(const DrawnFrame& frame, const std::vector<Group>& groups, int group);
+ThingMask thing_mask(const DrawnFrame& frame, const std::vector<Group>& groups, int group);
+
+// Which solid a cell of the frame shows.
+struct CellSeen {
+  int group = -1;
+  std::int32_t solid = -1;  // of the group
+  Metres depth;
+};
+std::optional<CellSeen> cell_at(const DrawnFrame& frame, PicturePoint at);
+
+// Index of the group of an owner; -1: it has no solids.
+int group_of(const std::vector<Group>& groups, const Target& owner);
+
+}  // namespace lensward

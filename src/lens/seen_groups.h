@@ -1,0 +1,28 @@
+// The solids of a scene taken owner by owner.
+#pragma once
+
+#include <span>
+#include <vector>
+
+#include "lens/scene_solids.h"
+
+namespace lensward {
+
+// All solids of one person, piece, prop or opening; each wall is a group of its own.
+struct Group {
+  Target owner;
+  std::span<const Solid> solids;  // of the SceneSolids the groups were made from
+  std::size_t first = 0;          // index of the first in SceneSolids::solids
+  bool lets_through = false;      // glass and the like: neither masks nor shades
+  Vec3 middle;                    // of a ball round them all
+  Metres radius;
+};
+
+// The solids of an owner stand together in `scene`, which has to outlive the groups.
+std::vector<Group> groups_of(const Plan& plan, const SceneSolids& scene);
+
+// Does any solid of the groups, those of `own` and what lets light through aside, stand between two points? The first
+// and last 2 cm do not count.
+bool shaded(const std::vector<Group>& groups, Vec3 from, Vec3 to, const Target& own);
+
+}  // namespace lensward
