@@ -22,18 +22,6 @@ LitLamp lit(const Lamp& lamp, const LampState& state) {
   return result;
 }
 
-double reflectance_of(Tone tone) {
-  switch (tone) {
-    case Tone::dark:
-      return 0.15;
-    case Tone::mid:
-      return 0.4;
-    case Tone::light:
-      return 0.7;
-  }
-  return 0.4;
-}
-
 // Floor, ceiling and walls, in square metres.
 double surface_of(const Room& room) {
   double twice_floor = 0, round = 0;
@@ -52,7 +40,7 @@ Lux indirect_of(const Room& room, const std::vector<LitLamp>& lamps) {
   if (room.outline.size() < 3) return Lux{0};
   double flux = 0;
   for (const LitLamp& lamp : lamps) flux += flux_of(lamp);
-  const double rho = reflectance_of(room.walls);
+  const double rho = wall_reflectance(room.walls).value;
   return Lux{flux * rho / (std::max(surface_of(room), 1.0) * (1 - rho))};
 }
 
@@ -95,6 +83,18 @@ Lux from_lamp(const LitLamp& lamp, const std::vector<Group>& groups, Vec3 point,
 }
 
 }  // namespace
+
+Share wall_reflectance(Tone tone) {
+  switch (tone) {
+    case Tone::dark:
+      return Share{0.15};
+    case Tone::mid:
+      return Share{0.4};
+    case Tone::light:
+      return Share{0.7};
+  }
+  return Share{0.4};
+}
 
 double flux_of(const LitLamp& lamp) {
   if (lamp.axis == Vec3{}) return 4 * pi * lamp.intensity.value;

@@ -1,6 +1,8 @@
 // What the camera on air sees at one moment: who is in frame, how large, how sharp, how bright, and what hides them.
 #pragma once
 
+#include <memory>
+
 #include "lens/view.h"
 #include "plan/plan.h"
 
@@ -10,5 +12,12 @@ namespace lensward {
 // not an error: the view holds everyone present, with nothing visible. A plan without cameras gives an empty view.
 // Every number in the view is finite.
 View see(const Plan& plan, Moment moment);
+
+// What the last view drew. Handed from call to call it saves drawing again what has not moved; no result depends on it.
+struct DrawnFrame;
+struct Drawings {
+  std::shared_ptr<DrawnFrame> last;
+};
+View see(const Plan& plan, Moment moment, Drawings& drawings);
 
 }  // namespace lensward
