@@ -34,6 +34,12 @@ void SolidMaker::cone(Vec3 a, double ra, Vec3 b, double rb, double flat, Vec3 fl
   solids.push_back(solid);
 }
 
+void SolidMaker::tube(Vec3 a, double ra, Vec3 b, double rb, double flat, Vec3 flat_toward, Part part,
+                      Material material) {
+  cone(a, ra, b, rb, flat, flat_toward, part, material);
+  solids.back().shape = Solid::Shape::frustum;
+}
+
 void SolidMaker::round_cone(Vec3 a, double ra, Vec3 b, double rb, Part part, Material material) {
   cone(a, ra, b, rb, 1, {0, 0, 0}, part, material);
 }

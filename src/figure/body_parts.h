@@ -16,6 +16,8 @@ struct SolidMaker {
   void ellipsoid(const BodyFrame& frame, Vec3 middle, Vec3 radii, Part part, Material material);
   // Squashed to `flat` of its thickness along `flat_toward`, as far as that is at right angles to the axis.
   void cone(Vec3 a, double ra, Vec3 b, double rb, double flat, Vec3 flat_toward, Part part, Material material);
+  // The same with its ends cut flat.
+  void tube(Vec3 a, double ra, Vec3 b, double rb, double flat, Vec3 flat_toward, Part part, Material material);
   void round_cone(Vec3 a, double ra, Vec3 b, double rb, Part part, Material material);
 };
 

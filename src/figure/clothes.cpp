@@ -1,87 +1,114 @@
+#include <algorithm>
+
 #include "figure/body_parts.h"
 
 namespace lensward {
 namespace {
 
-// The trunk is three squashed tapering hulls that lie so deep in each other that their outline has no waist seam.
+bool is_bulky(const Look& look) { return look.cut == Cut::coat || look.cut == Cut::jumper; }
+
+// The trunk is squashed tapering hulls that lie so deep in each other that their outline has no waist seam.
 void add_trunk(SolidMaker& make, const Skeleton& bones, const Look& look) {
   const double h = make.stature;
   const auto torso = [&](double x, double y, double z) { return bones.torso.at(Vec3{x, y, z} * h); };
   const auto pelvis = [&](double x, double y, double z) { return bones.pelvis.at(Vec3{x, y, z} * h); };
-  const bool bulky = look.cut == Cut::coat || look.cut == Cut::jumper;
-  const double stout = bulky ? 1.07 : 1.0;
-  const bool one_piece = look.cut == Cut::coat || look.cut == Cut::dress;
-  const Material lower = one_piece ? Material::dress_upper : Material::dress_lower;
+  const double stout = is_bulky(look) ? 1.06 : 1.0;
+  const Material lower = is_bulky(look) || look.cut == Cut::dress ? Material::dress_upper : Material::dress_lower;
   const Vec3 ahead = bones.torso.forward;
 
-  make.cone(torso(0, 0.002, 0.205), 0.090 * stout, torso(0, 0.004, 0.075), 0.078 * stout, 0.70, ahead, Part::chest,
+  make.cone(torso(0, 0.000, 0.200), 0.089 * stout, torso(0, 0.004, 0.075), 0.076 * stout, 0.70, ahead, Part::chest,
             Material::dress_upper);
   for (const double side : {-1.0, 1.0}) {
-    make.cone(torso(side * 0.022, -0.012, 0.285), 0.030, torso(side * 0.100, -0.006, 0.258), 0.043 * stout, 0.92, ahead,
+    make.cone(torso(side * 0.020, -0.014, 0.297), 0.024, torso(side * 0.092, -0.006, 0.252), 0.042 * stout, 0.95, ahead,
               Part::chest, Material::dress_upper);
   }
-  make.cone(torso(0, 0.004, 0.095), 0.080 * stout, pelvis(0, -0.002, 0.012), 0.089 * stout, 0.72, ahead, Part::waist,
-            bulky ? Material::dress_upper : lower);
-  if (look.cut == Cut::coat) {
-    make.ellipsoid(bones.torso, {0, 0.050, 0.247}, {0.024, 0.020, 0.046}, Part::chest, Material::fabric);
-  }
+  make.cone(torso(0, 0.004, 0.095), 0.077 * stout, pelvis(0, -0.002, 0.012), 0.088 * stout, 0.72, ahead, Part::waist,
+            lower);
 }
 
 void add_arms(SolidMaker& make, const Skeleton& bones, const Look& look) {
   const bool rolled = look.cut == Cut::shirt || look.cut == Cut::apron;
-  const double stout = look.cut == Cut::coat || look.cut == Cut::jumper ? 1.12 : 1.0;
+  const double stout = is_bulky(look) ? 1.14 : 1.0;
   for (const Limb& arm : bones.arms) {
-    make.round_cone(arm.root, 0.0385 * stout, arm.bend, 0.030 * stout, Part::arm, Material::dress_upper);
-    if (rolled) {
-      const Vec3 cuff = mix(arm.bend, arm.end, 0.22);
-      make.round_cone(arm.bend, 0.030, cuff, 0.0295, Part::arm, Material::dress_upper);
-      make.round_cone(arm.bend, 0.026, arm.end, 0.0165, Part::arm, Material::skin);
-    } else {
-      make.round_cone(arm.bend, 0.030 * stout, mix(arm.bend, arm.end, 0.93), 0.023 * stout, Part::arm,
-                      Material::dress_upper);
-    }
+    make.round_cone(arm.root, 0.0385 * stout, arm.bend, 0.0285 * stout, Part::arm, Material::dress_upper);
+    const Vec3 cuff = mix(arm.bend, arm.end, rolled ? 0.30 : 0.95);
+    make.tube(arm.bend, 0.0285 * stout, cuff, (rolled ? 0.0285 : 0.0235) * stout, 1, {}, Part::arm,
+              Material::dress_upper);
+    make.round_cone(mix(arm.bend, arm.end, rolled ? 0.1 : 0.7), rolled ? 0.0225 : 0.0165, arm.end, 0.0155, Part::arm,
+                    Material::skin);
   }
 }
 
 void add_legs(SolidMaker& make, const Skeleton& bones, const Look& look) {
   const bool bare = look.cut == Cut::skirt || look.cut == Cut::dress;
   for (const Limb& leg : bones.legs) {
-    const Vec3 hem = mix(leg.bend, leg.end, 0.95);
-    make.round_cone(leg.root, 0.054, leg.bend, bare ? 0.034 : 0.040, Part::leg, Material::dress_lower);
-    make.round_cone(leg.bend, bare ? 0.032 : 0.040, hem, bare ? 0.021 : 0.033, Part::leg,
-                    bare ? Material::skin : Material::dress_lower);
+    make.round_cone(leg.root, 0.054, leg.bend, bare ? 0.032 : 0.038, Part::leg, Material::dress_lower);
+    if (bare) {
+      make.round_cone(leg.bend, 0.031, mix(leg.bend, leg.end, 0.35), 0.031, Part::leg, Material::skin);
+      make.round_cone(mix(leg.bend, leg.end, 0.35), 0.031, leg.end, 0.0205, Part::leg, Material::skin);
+    } else {
+      make.tube(leg.bend, 0.038, mix(leg.bend, leg.end, 1.02), 0.036, 1, {}, Part::leg, Material::dress_lower);
+    }
   }
 }
 
-// What hangs from the hips: over the thighs to the knees, and from the knees down as far as the hem, so that it bends
-// where the body sits.
-void add_hanging_cloth(SolidMaker& make, const Skeleton& bones, const Look& look) {
-  const double h = make.stature;
-  const auto& [left, right] = bones.legs;
-  const bool coat = look.cut == Cut::coat;
-  const Material material = look.cut == Cut::skirt ? Material::dress_lower : Material::dress_upper;
-  const Vec3 hips = bones.pelvis.at(Vec3{0, 0, 0.03} * h);
-  const Vec3 knees = mix(left.bend, right.bend, 0.5);
-  const Vec3 feet = mix(left.end, right.end, 0.5);
-  const double spread = 0.5 * length(left.bend - right.bend) / h;
-  const Vec3 over_thighs = cross(bones.pelvis.right, unit(knees - hips));
-  const Vec3 over_shins = cross(bones.pelvis.right, unit(feet - knees));
-  const Vec3 hem = coat ? mix(knees, feet, 0.10) : mix(knees, feet, 0.52);
-  const double at_knees = spread + (coat ? 0.056 : 0.052);
-  make.cone(hips, coat ? 0.094 : 0.086, knees, at_knees, 0.72, over_thighs, Part::cloth, material);
-  if (!coat) make.cone(knees, at_knees, hem, at_knees + 0.010, 0.72, over_shins, Part::cloth, material);
+// How far cloth must stand out to clear both legs at a share of the way down, across the body and fore and aft.
+struct Girth {
+  Vec3 middle;
+  double across = 0, along = 0;
+};
+Girth girth_of(const Skeleton& bones, bool shins, double share, double room) {
+  const auto point = [&](const Limb& leg) {
+    return shins ? mix(leg.bend, leg.end, share) : mix(leg.root, leg.bend, share);
+  };
+  const Vec3 left = point(bones.legs[0]), right = point(bones.legs[1]), apart = (right - left) * (0.5 / bones.stature);
+  const double across = std::fabs(dot(apart, bones.pelvis.right));
+  const Vec3 rest = apart - bones.pelvis.right * dot(apart, bones.pelvis.right);
+  return {mix(left, right, 0.5), across + room, length(rest) + 0.85 * room};
 }
 
+void hang(SolidMaker& make, const Skeleton& bones, Vec3 from, double from_radius, const Girth& to, Material material) {
+  const Vec3 way = unit(to.middle - from);
+  const Vec3 fore = cross(bones.pelvis.right, way);
+  const bool wide = to.across >= to.along;
+  make.tube(from, from_radius, to.middle, std::max(to.across, to.along),
+            std::min(to.across, to.along) / std::max(to.across, to.along), wide ? fore : bones.pelvis.right,
+            Part::cloth, material);
+}
+
+// Cloth from the hips over the thighs, and from the knees down as far as the hem, so that it bends where the body sits.
+void add_hanging_cloth(SolidMaker& make, const Skeleton& bones, const Look& look) {
+  const double h = make.stature;
+  const bool coat = look.cut == Cut::coat;
+  const Material material = look.cut == Cut::skirt ? Material::dress_lower : Material::dress_upper;
+  const Vec3 waist = bones.pelvis.at(Vec3{0, 0, 0.055} * h);
+  const Limb& leg = bones.legs[0];
+  const bool straight = dot(unit(leg.bend - leg.root), unit(leg.end - leg.bend)) > 0.8;
+  if (coat) {
+    hang(make, bones, waist, 0.084, girth_of(bones, false, straight ? 0.98 : 0.72, 0.062), material);
+    return;
+  }
+  const double hem = look.cut == Cut::dress ? 0.62 : 0.42;
+  if (straight) {
+    hang(make, bones, waist, 0.074, girth_of(bones, true, hem, 0.068), material);
+    return;
+  }
+  const Girth knees = girth_of(bones, false, 1, 0.044);
+  make.cone(bones.pelvis.at(Vec3{0, 0, 0.02} * h), 0.086, knees.middle, knees.across, 0.7,
+            cross(bones.pelvis.right, unit(knees.middle - waist)), Part::cloth, material);
+  hang(make, bones, knees.middle, knees.across, girth_of(bones, true, hem, 0.052), material);
+}
+
+// A bib and a skirt of thin cloth before the body.
 void add_apron(SolidMaker& make, const Skeleton& bones) {
   const double h = make.stature;
-  const auto& [left, right] = bones.legs;
-  const Vec3 knees = mix(left.bend, right.bend, 0.5);
   const Vec3 ahead = bones.torso.forward;
-  const Vec3 waist = bones.pelvis.at(Vec3{0, 0.030, 0.075} * h);
-  const Vec3 over_thighs = cross(bones.pelvis.right, unit(knees - waist));
-  make.cone(bones.torso.at(Vec3{0, 0.046, 0.215} * h), 0.046, bones.torso.at(Vec3{0, 0.036, 0.09} * h), 0.060, 0.48,
-            ahead, Part::cloth, Material::fabric);
-  make.cone(waist, 0.070, knees + over_thighs * (-0.012 * h), 0.078, 0.62, over_thighs, Part::cloth, Material::fabric);
+  const auto torso = [&](double y, double z) { return bones.torso.at(Vec3{0, y, z} * h); };
+  make.tube(torso(0.030, 0.225), 0.046, torso(0.026, 0.075), 0.064, 0.62, ahead, Part::cloth, Material::fabric);
+  Girth knees = girth_of(bones, false, 0.9, 0.036);
+  const Vec3 waist = bones.pelvis.at(Vec3{0, 0.020, 0.080} * h);
+  const Vec3 fore = cross(bones.pelvis.right, unit(knees.middle - waist));
+  make.tube(waist, 0.070, knees.middle + fore * (0.018 * h), knees.across, 0.60, fore, Part::cloth, Material::fabric);
 }
 
 }  // namespace
@@ -104,9 +131,9 @@ void add_hands(SolidMaker& make, const Skeleton& bones) {
     const Vec3 tips = knuckles + unit(hand.fingers + hand.palm * 0.35) * (0.042 * h);
     const Vec3 ball = wrist + hand.fingers * (0.018 * h) + hand.thumb * (0.012 * h);
     const Vec3 thumb_tip = ball + unit(hand.fingers * 0.8 + hand.thumb * 0.55 + hand.palm * 0.3) * (0.034 * h);
-    make.cone(wrist, 0.0175, knuckles, 0.0240, 0.5, hand.palm, Part::hand, Material::skin);
-    make.cone(knuckles, 0.0225, tips, 0.0130, 0.5, hand.palm, Part::hand, Material::skin);
-    make.round_cone(ball, 0.0095, thumb_tip, 0.0065, Part::hand, Material::skin);
+    make.cone(wrist, 0.0165, knuckles, 0.0230, 0.5, hand.palm, Part::hand, Material::skin);
+    make.cone(knuckles, 0.0215, tips, 0.0120, 0.5, hand.palm, Part::hand, Material::skin);
+    make.round_cone(ball, 0.0092, thumb_tip, 0.0064, Part::hand, Material::skin);
   }
 }
 

@@ -13,9 +13,9 @@ void add_skull(SolidMaker& make, const Skeleton& bones) {
   };
 
   make.ellipsoid(head, {0, -0.006, 0.011}, {0.0425, 0.053, 0.053}, Part::face, Material::skin);
-  make.ellipsoid(head, {0, 0.013, -0.014}, {0.0375, 0.038, 0.046}, Part::face, Material::skin);
-  face(at(0, 0.006, -0.034), 0.0295, at(0, 0.0375, -0.0525), 0.0125);
-  face(at(0, 0.0475, 0.002), 0.0045, at(0, 0.0565, -0.0195), 0.0068);
+  make.ellipsoid(head, {0, 0.010, -0.018}, {0.0372, 0.0385, 0.0455}, Part::face, Material::skin);
+  face(at(0, 0.004, -0.034), 0.0295, at(0, 0.0295, -0.0495), 0.0155);
+  face(at(0, 0.0445, 0.003), 0.0045, at(0, 0.0530, -0.0195), 0.0066);
   for (const double side : {-1.0, 1.0}) {
     make.ellipsoid(head, {side * 0.0415, -0.005, -0.008}, {0.0055, 0.0115, 0.0175}, Part::face, Material::skin);
   }
@@ -25,9 +25,9 @@ void add_neck(SolidMaker& make, const Skeleton& bones, const Look& look) {
   const double h = make.stature;
   const Vec3 top = bones.head.at({0, -0.014 * h, -0.035 * h});
   const Vec3 base = bones.torso.at({0, -0.016 * h, 0.292 * h});
-  make.round_cone(top, 0.0285, base, 0.035, Part::neck, Material::skin);
+  make.round_cone(top, 0.0270, base, 0.0320, Part::neck, Material::skin);
   if (look.cut == Cut::jumper) {
-    make.round_cone(mix(base, top, 0.05), 0.041, mix(base, top, 0.36), 0.035, Part::chest, Material::dress_upper);
+    make.round_cone(mix(base, top, 0.05), 0.040, mix(base, top, 0.42), 0.0335, Part::chest, Material::dress_upper);
   }
 }
 
@@ -39,19 +39,20 @@ void add_hair(SolidMaker& make, const Skeleton& bones, const Look& look) {
   const auto lump = [&](Vec3 middle, Vec3 radii) { make.ellipsoid(head, middle, radii, Part::hair, Material::hair); };
   switch (look.hair) {
     case Hair::crop:
-      lump({0, -0.016, 0.018}, {0.0462, 0.0535, 0.0525});
+      lump({0, -0.011, 0.0195}, {0.0472, 0.0540, 0.0525});
+      lump({0, -0.024, -0.004}, {0.0450, 0.0430, 0.0400});
       break;
     case Hair::bob:
-      lump({0, -0.015, 0.017}, {0.049, 0.0545, 0.054});
-      lump({0, -0.023, -0.016}, {0.0525, 0.046, 0.055});
+      lump({0, -0.011, 0.018}, {0.0490, 0.0555, 0.0540});
+      lump({0, -0.020, -0.016}, {0.0525, 0.0450, 0.0550});
       break;
     case Hair::bun:
-      lump({0, -0.015, 0.018}, {0.0465, 0.0535, 0.0525});
-      lump({0, -0.066, 0.040}, {0.025, 0.023, 0.024});
+      lump({0, -0.012, 0.019}, {0.0470, 0.0545, 0.0530});
+      lump({0, -0.068, 0.038}, {0.0250, 0.0220, 0.0240});
       break;
     case Hair::long_hair:
-      lump({0, -0.014, 0.017}, {0.049, 0.055, 0.054});
-      make.cone(at(0, -0.024, -0.005), 0.0515, at(0, -0.050, -0.125), 0.043, 0.72, head.forward, Part::hair,
+      lump({0, -0.011, 0.018}, {0.0490, 0.0555, 0.0545});
+      make.cone(at(0, -0.020, 0.000), 0.0520, at(0, -0.040, -0.115), 0.0460, 0.70, head.forward, Part::hair,
                 Material::hair);
       break;
     case Hair::bowl:
@@ -62,16 +63,16 @@ void add_hair(SolidMaker& make, const Skeleton& bones, const Look& look) {
       lump({0, -0.021, -0.006}, {0.0468, 0.0455, 0.033});
       break;
     case Hair::curls:
-      lump({0, -0.016, 0.022}, {0.055, 0.056, 0.055});
+      lump({0, -0.012, 0.023}, {0.0550, 0.0570, 0.0560});
       for (const double side : {-1.0, 1.0}) lump({side * 0.032, -0.020, -0.006}, {0.028, 0.038, 0.040});
       break;
     case Hair::tail:
-      lump({0, -0.015, 0.018}, {0.0468, 0.0535, 0.0525});
+      lump({0, -0.011, 0.019}, {0.0468, 0.0540, 0.0525});
       make.round_cone(at(0, -0.064, 0.030), 0.017, at(0, -0.082, -0.070), 0.010, Part::hair, Material::hair);
       break;
   }
   if (look.beard) {
-    make.round_cone(at(0, 0.010, -0.037), 0.0315, at(0, 0.0385, -0.056), 0.0145, Part::hair, Material::hair);
+    make.round_cone(at(0, 0.010, -0.037), 0.0315, at(0, 0.0315, -0.0535), 0.0180, Part::hair, Material::hair);
   }
 }
 

@@ -13,7 +13,7 @@ constexpr double upper_arm = 0.186, forearm = 0.146, hand = 0.108, thigh = 0.245
 constexpr double hips_to_eyes = eye_fraction - hip_fraction;
 
 // The clothed shoulder rounds off below the acromion, so the joint sits a little under it.
-constexpr double shoulder_out = 0.109, shoulder_above_hips = 0.792 - hip_fraction;
+constexpr double shoulder_out = 0.100, shoulder_above_hips = 0.780 - hip_fraction;
 constexpr double hip_out = 0.047;
 constexpr double neck_pivot_above_hips = 0.895 - hip_fraction, neck_pivot_to_head = 0.040;
 
@@ -53,18 +53,23 @@ struct Trunk {
 
 Trunk trunk_of(const Pose& pose) {
   const double h = pose.stature.value;
-  const double upright_hips = eye_height(pose.stature, pose.posture, pose.seat).value - hips_to_eyes * h;
+  const auto with_lean = [&](Degrees lean, double hip_back) {
+    const double eyes = eye_height(pose.stature, pose.posture, pose.seat).value;
+    return Trunk{std::max(0.05 * h, eyes - hips_to_eyes * h * cosine(lean)), hip_back * h, lean};
+  };
   switch (pose.posture) {
     case Posture::standing:
-      return {hip_fraction * h, 0.012 * h, pose.walking ? 3_deg : 0_deg};
+      return with_lean(pose.walking ? 3_deg : 0_deg, 0.012);
     case Posture::leaning:
-      return {hip_fraction * h - 0.008 * h, 0.03 * h, -6_deg};
+      return with_lean(-5_deg, 0.02);
     case Posture::crouching:
-      return {std::max(0.17, std::min(upright_hips / h, 0.3)) * h, 0.06 * h, 24_deg};
+      return with_lean(26_deg, 0.07);
     case Posture::sitting:
+      return with_lean(2_deg, 0.02);
     case Posture::perching:
+      return with_lean(4_deg, 0.01);
     case Posture::kneeling:
-      return {std::max(upright_hips, 0.05 * h), 0.01 * h, 3_deg};
+      return with_lean(0_deg, 0.01);
     case Posture::lying:
       break;
   }
@@ -192,10 +197,11 @@ Vec3 resting_wrist(const Skeleton& bones, const Pose& pose, std::size_t side) {
   const Limb& leg = bones.legs[side];
   switch (pose.posture) {
     case Posture::sitting:
+      return mix(leg.root, leg.bend, 0.60) + bones.pelvis.turned({-s * 0.012 * h, 0, 0.058 * h});
     case Posture::kneeling:
+      return mix(leg.root, leg.bend, 0.20) + bones.pelvis.turned({s * 0.010 * h, 0.062 * h, 0});
     case Posture::crouching:
-      return mix(leg.root, leg.bend, pose.posture == Posture::sitting ? 0.62 : 0.5) + bones.pelvis.up * (0.058 * h) -
-             bones.pelvis.right * (s * 0.012 * h);
+      return mix(leg.root, leg.bend, 0.92) + bones.pelvis.turned({-s * 0.01 * h, -0.01 * h, 0.052 * h});
     case Posture::perching:
     case Posture::leaning:
       return shoulder + bones.torso.turned({s * 0.05 * h, -0.03 * h, -0.318 * h});
@@ -205,8 +211,8 @@ Vec3 resting_wrist(const Skeleton& bones, const Pose& pose, std::size_t side) {
       break;
   }
   const double swing = pose.walking ? 0.11 * cosine(Degrees{360 * (pose.stride + (side == 0 ? 0.5 : 0.0))}) : 0.0;
-  const double drop = pose.walking ? 0.305 : 0.312;
-  return shoulder + bones.pelvis.turned({s * 0.032 * h, (0.022 + swing) * h, -drop * h});
+  const double drop = pose.walking ? 0.312 : 0.322;
+  return shoulder + bones.pelvis.turned({s * 0.028 * h, (0.020 + swing) * h, -drop * h});
 }
 
 bool hangs(const Pose& pose) { return pose.posture == Posture::standing || pose.posture == Posture::leaning; }
@@ -243,7 +249,7 @@ void place_arms(Skeleton& bones, const Pose& pose) {
       const Vec3 way = unit(*target - shoulder);
       wrist = *target - Vec3{way.x, way.y, way.z * 0.4} * (0.55 * hand * h) + Vec3{0, 0, 0.012 * h};
     }
-    const Vec3 pole = bones.torso.turned({s * (target ? 0.45 : 0.35), -0.8, target ? -0.75 : -0.4});
+    const Vec3 pole = bones.torso.turned({s * (target ? 0.45 : 0.25), -0.8, target ? -0.75 : -0.4});
     bones.arms[side] = reach(shoulder, wrist, Metres{upper_arm * h}, Metres{forearm * h}, pole);
     hold_hand(bones, pose, side, target.has_value());
   }

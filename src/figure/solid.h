@@ -20,7 +20,7 @@ enum class Material { skin, hair, dress_upper, dress_lower, shoe, wood, metal, g
 //     along flat_axis, a unit vector at right angles to b - a.
 //   box: middle a, half extents radii along the axes.
 struct Solid {
-  enum class Shape { ellipsoid, round_cone, box };
+  enum class Shape { ellipsoid, round_cone, frustum, box };
   Shape shape = Shape::ellipsoid;
   Part part = Part::set;
   Material material = Material::wood;

@@ -132,7 +132,7 @@ struct Spread {
 
 // Nothing when all of it is cut away; everything when it reaches behind the lens.
 std::optional<Bounds> bounds_of_ellipsoid(Vec3 middle, const Spread& e) {
-  const double half_depth = std::sqrt(e.zz);
+  const double half_depth = std::sqrt(std::max(0.0, e.zz));
   if (middle.z + half_depth <= near_plane) return std::nullopt;
   if (middle.z - half_depth <= 1e-3) return Bounds{everything, everything};
   return Bounds{outline_bounds(middle.x, middle.z, e.xx, e.xz, e.zz),
@@ -226,6 +226,9 @@ class Artist {
       case Solid::Shape::round_cone:
         draw_round_cone(solid, seen, index);
         break;
+      case Solid::Shape::frustum:
+        draw_frustum(solid, seen, index);
+        break;
       case Solid::Shape::box:
         draw_box(solid, seen, index);
         break;
@@ -237,7 +240,7 @@ class Artist {
     const LensSolid seen{place(solid.a),          place(solid.b),          direction(solid.x_axis),
                          direction(solid.y_axis), direction(solid.z_axis), direction(solid.flat_axis)};
     if (solid.shape == Solid::Shape::ellipsoid) return ellipsoid_bounds(solid, seen);
-    if (solid.shape == Solid::Shape::round_cone) return cone_bounds(solid, seen);
+    if (solid.shape != Solid::Shape::box) return cone_bounds(solid, seen);
     return box_bounds(solid, seen);
   }
 
@@ -253,16 +256,19 @@ class Artist {
     return bounds_of_ellipsoid(seen.a, spread);
   }
 
-  static std::optional<Bounds> squashed_sphere_bounds(Vec3 middle, double radius, double flat, Vec3 axis) {
+  // A sphere squashed along one axis, or its cross-section through the middle, a disc round `disc_axis`.
+  static std::optional<Bounds> squashed_bounds(Vec3 middle, double radius, double flat, Vec3 axis, Vec3 disc_axis) {
     const double r2 = radius * radius, k = r2 * (1 - flat * flat);
-    const Spread spread{r2 - k * axis.x * axis.x, r2 - k * axis.y * axis.y, r2 - k * axis.z * axis.z,
-                        -k * axis.x * axis.z, -k * axis.y * axis.z};
+    const Vec3 f = axis, n = disc_axis * radius;
+    const Spread spread{r2 - k * f.x * f.x - n.x * n.x, r2 - k * f.y * f.y - n.y * n.y, r2 - k * f.z * f.z - n.z * n.z,
+                        -k * f.x * f.z - n.x * n.z, -k * f.y * f.z - n.y * n.z};
     return bounds_of_ellipsoid(middle, spread);
   }
 
   static std::optional<Bounds> cone_bounds(const Solid& solid, const LensSolid& seen) {
-    const std::optional<Bounds> a = squashed_sphere_bounds(seen.a, solid.ra, solid.flat, seen.flat_axis);
-    const std::optional<Bounds> b = squashed_sphere_bounds(seen.b, solid.rb, solid.flat, seen.flat_axis);
+    const Vec3 axis = solid.shape == Solid::Shape::frustum ? unit(seen.b - seen.a) : Vec3{};
+    const std::optional<Bounds> a = squashed_bounds(seen.a, solid.ra, solid.flat, seen.flat_axis, axis);
+    const std::optional<Bounds> b = squashed_bounds(seen.b, solid.rb, solid.flat, seen.flat_axis, axis);
     if (!a && !b) return std::nullopt;
     if (!a || !b) return Bounds{everything, everything};
     Bounds both = *a;
@@ -370,6 +376,53 @@ class Artist {
         simd::where(in, span.leave) = simd::max(span.leave, t_in);
         simd::where(out, span.enter) = simd::min(span.enter, t_out);
         simd::where(out, span.leave) = simd::max(span.leave, t_out);
+        return span;
+      });
+    }
+  }
+
+  // Between the planes of its discs, where the distance from the axis is at most the radius there: f(t) = k2·t² -
+  // 2·k1·t
+  // + k0 is not positive. Where k2 is negative the ray runs steeper than the side and is inside beyond the roots.
+  void draw_frustum(const Solid& solid, const LensSolid& seen, float index) {
+    const std::optional<Bounds> bounds = cone_bounds(solid, seen);
+    if (!bounds) return;
+    const Map map = stretch_along(seen.flat_axis, 1 / solid.flat);
+    const auto [middle_x, middle_y] = origin_for((seen.a + seen.b) * 0.5);
+    const AffineVec ray = rays_in(map, middle_x, middle_y);
+    const Vec3 a = map(seen.a), ba = map(seen.b) - a;
+    const double m0 = dot(ba, ba), slope = (solid.rb - solid.ra) / m0, shrink = 1 / m0 + slope * slope;
+    const double m1 = dot(ba, a), radius_at_lens = solid.ra - slope * m1;
+    const Linear m2 = dot(ray, ba);
+    const Quadratic k2 = squared(ray) - m2 * m2 * shrink;
+    const Linear k1 = dot(ray, a) + m2 * (slope * radius_at_lens - m1 / m0);
+    const double k0 = dot(a, a) - m1 * m1 / m0 - radius_at_lens * radius_at_lens;
+    const Quadratic root_of = k1 * k1 - k2 * k0;
+    const float near_disc = static_cast<float>(m1), far_disc = static_cast<float>(m1 + m0);
+
+    const auto [first, last] = rows(bounds->y);
+    const std::pair<int, int> across = columns(bounds->x);
+    for (int row = first; row < last; ++row) {
+      const double y = canvas_.y_of(row) - middle_y;
+      const RowQuadratic row_root = on_row(root_of, y), row_k2 = on_row(k2, y);
+      const RowLinear row_k1 = on_row(k1, y), row_m2 = on_row(m2, y);
+      draw_row(canvas_, row, across, middle_x, index, [&](Lanes x) {
+        Lanes along = row_m2.at(x), divisor = row_k2.at(x);
+        simd::where(simd::abs(along) < 1e-12F, along) = Lanes(1e-12F);
+        simd::where(simd::abs(divisor) < 1e-12F, divisor) = Lanes(1e-12F);
+        const Lanes over = 1.0F / along, t1 = near_disc * over, t2 = far_disc * over;
+        Span1 span{simd::min(t1, t2), simd::max(t1, t2)};
+        const Lanes root_squared = row_root.at(x), root = simd::sqrt(simd::max(root_squared, Lanes(0.0F)));
+        const Lanes r1 = (row_k1.at(x) - root) / divisor, r2 = (row_k1.at(x) + root) / divisor;
+        const Lanes low = simd::min(r1, r2), high = simd::max(r1, r2);
+        const auto meets = root_squared >= 0.0F, steep = divisor < 0.0F;
+        const auto before = steep && span.enter <= low;
+        simd::where(meets && !steep, span.enter) = simd::max(span.enter, low);
+        simd::where(meets && !steep, span.leave) = simd::min(span.leave, high);
+        simd::where(meets && before, span.leave) = simd::min(span.leave, low);
+        simd::where(meets && steep && !before, span.enter) = simd::max(span.enter, high);
+        simd::where(!meets && !steep, span.leave) = miss_leave;
+        simd::where(!meets && !steep, span.enter) = miss_enter;
         return span;
       });
     }

@@ -79,6 +79,39 @@ std::optional<Hit> hit_round_cone(const Solid& solid, Vec3 from, Vec3 way) {
   return hit;
 }
 
+// Between the planes of the discs, and no further from the axis than the radius there.
+std::optional<Hit> hit_frustum(const Solid& solid, Vec3 from, Vec3 way) {
+  const double more = 1 / solid.flat - 1;
+  const auto rounded = [&](Vec3 v) { return v + solid.flat_axis * (more * dot(v, solid.flat_axis)); };
+  const Vec3 o = rounded(from - solid.a), d = rounded(way), ba = rounded(solid.b - solid.a);
+  const double m0 = dot(ba, ba), slope = (solid.rb - solid.ra) / m0;
+  const double along = dot(o, ba), speed = dot(d, ba), radius = solid.ra + slope * along;
+  const double k2 = dot(d, d) - speed * speed / m0 - slope * slope * speed * speed;
+  const double k1 = dot(o, d) - along * speed / m0 - slope * speed * radius;
+  const double k0 = dot(o, o) - along * along / m0 - radius * radius;
+  const double h = k1 * k1 - k2 * k0;
+
+  std::optional<Hit> hit;
+  for (const double t : {-along / speed, (m0 - along) / speed}) {
+    if (speed == 0) break;
+    const Vec3 p = o + d * t;
+    const bool far_disc = dot(p, ba) > 0.5 * m0;
+    const double r = far_disc ? solid.rb : solid.ra;
+    const Vec3 out = p - (far_disc ? ba : Vec3{});
+    if (dot(out, out) <= r * r) take(hit, t, far_disc ? ba : ba * -1);
+  }
+  if (h >= 0 && k2 != 0) {
+    for (const double t : {(-k1 - std::sqrt(h)) / k2, (-k1 + std::sqrt(h)) / k2}) {
+      const double s = along + t * speed;
+      if (s <= 0 || s >= m0) continue;
+      const Vec3 p = o + d * t, out = p - ba * (s / m0);
+      take(hit, t, out - ba * (slope * length(out)));
+    }
+  }
+  if (hit) hit->normal = unit(rounded(hit->normal));
+  return hit;
+}
+
 std::optional<Hit> hit_box(const Solid& solid, Vec3 from, Vec3 way) {
   const std::array<Vec3, 3> axes{solid.x_axis, solid.y_axis, solid.z_axis};
   const std::array<double, 3> radii{solid.radii.x, solid.radii.y, solid.radii.z};
@@ -107,6 +140,8 @@ std::optional<Hit> hit(const Solid& solid, Vec3 from, Vec3 way) {
       return hit_ellipsoid(solid, from, way);
     case Solid::Shape::round_cone:
       return hit_round_cone(solid, from, way);
+    case Solid::Shape::frustum:
+      return hit_frustum(solid, from, way);
     case Solid::Shape::box:
       return hit_box(solid, from, way);
   }
