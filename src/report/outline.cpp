@@ -20,7 +20,8 @@ std::string as_json(const Json& value, int indent) {
 // Words that would read as something else when they stand bare.
 bool needs_quotes(std::string_view words) {
   if (words.empty() || words == "true" || words == "false" || words == "null") return true;
-  if (words.find_first_not_of("+-.0123456789eE") == std::string_view::npos) return true;
+  const bool has_digit = words.find_first_of("0123456789") != std::string_view::npos;
+  if (has_digit && words.find_first_not_of("+-.0123456789eE") == std::string_view::npos) return true;
   if (std::string_view(" -[]{}\"").find(words.front()) != std::string_view::npos) return true;
   if (words.back() == ' ' || words.back() == ':' || words.find(": ") != std::string_view::npos) return true;
   return std::any_of(words.begin(), words.end(), [](char c) { return static_cast<unsigned char>(c) < 0x20; });

@@ -1,0 +1,66 @@
+#include <algorithm>
+
+#include "cli/commands.h"
+#include "cli/line_text.h"
+#include "cli/moment_asked.h"
+#include "cli/tally_text.h"
+#include "rules/pages.h"
+
+namespace lensward {
+namespace {
+
+// FILE:LINE taken apart; line 0 when the words are no such thing.
+struct PlaceAsked {
+  std::string file;
+  int line = 0;
+};
+PlaceAsked place_in(const std::string& words) {
+  const std::size_t colon = words.rfind(':');
+  if (colon == std::string::npos || colon == 0) return {};
+  const std::string digits = words.substr(colon + 1);
+  if (digits.empty() || digits.size() > 8 || digits.find_first_not_of("0123456789") != std::string::npos) return {};
+  return {words.substr(0, colon), std::stoi(digits)};
+}
+
+std::string explained_line(const PlaceAsked& place, Surroundings& around) {
+  const Run run = compiled(place.file, Until::rules, around);
+  const int lines = run.sources.file(0).line_count();
+  if (place.line < 1 || place.line > lines) {
+    throw CannotRun("there is no line " + std::to_string(place.line) + " in " + place.file + ", which has " +
+                    std::to_string(lines));
+  }
+  return line_text(run, place.line);
+}
+
+std::string explained_scene(const ExplainOptions& options, Surroundings& around) {
+  const Run run = compiled(options.what, Until::rules, around);
+  require_scene(run, options.what);
+  if (options.csv) return tally_csv(run);
+  if (!options.at && !options.beat) return verdicts_text(run);
+  return tally_text(run, moment_asked(run, options.beat, options.at).moment);
+}
+
+}  // namespace
+
+// A rule's name has neither a dot nor a slash in it, so that no file can be mistaken for one that has.
+int command_explain(const ExplainOptions& options, Surroundings& around) {
+  const bool alone = !options.at && !options.beat && !options.csv;
+  if (alone) {
+    if (const auto page = rule_page(options.what)) {
+      put("-", *page, around);
+      return 0;
+    }
+    if (const PlaceAsked place = place_in(options.what); place.line > 0 || !place.file.empty()) {
+      put("-", explained_line(place, around), around);
+      return 0;
+    }
+    const bool could_be_file = options.what.find_first_of("./") != std::string::npos || options.what == "-";
+    if (!could_be_file && std::holds_alternative<HostError>(around.host.read(options.what))) {
+      throw CannotRun("there is neither a rule nor a file `" + options.what + "`");
+    }
+  }
+  put("-", explained_scene(options, around), around);
+  return 0;
+}
+
+}  // namespace lensward

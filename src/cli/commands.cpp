@@ -1,0 +1,41 @@
+#include "cli/commands.h"
+
+#include <cstdio>
+#include <filesystem>
+
+#include "report/text.h"
+#include "source/character.h"
+
+namespace lensward {
+
+Run compiled(const std::string& path, Until until, Surroundings& around) {
+  auto bytes = around.host.read(path);
+  if (const auto* error = std::get_if<HostError>(&bytes)) throw CannotRun("cannot read " + path + ": " + error->reason);
+  Run run;
+  compile(path, std::get<std::string>(std::move(bytes)), until, run);
+  return run;
+}
+
+void put(const std::string& path, std::string_view bytes, Surroundings& around) {
+  const auto written = around.host.write(path, bytes);
+  if (const auto* error = std::get_if<HostError>(&written)) {
+    throw CannotRun("cannot write " + (path == "-" ? "standard output" : path) + ": " + error->reason);
+  }
+}
+
+void tell(const std::string& words) { std::fputs((printable(words) + '\n').c_str(), stderr); }
+
+void require_scene(const Run& run, const std::string& path) {
+  if (run.has_scene()) return;
+  std::fputs(findings_lines(run.sources, run.findings).c_str(), stderr);
+  throw CannotRun("there is no scene in " + path + ": a scene file has a line `scene NAME` near its top");
+}
+
+void require_other_file(const std::string& input, const std::string& output) {
+  std::error_code unknown;
+  if (input != "-" && output != "-" && std::filesystem::equivalent(input, output, unknown)) {
+    throw CannotRun(output + " is the scene itself, which would be lost; name another file after -o");
+  }
+}
+
+}  // namespace lensward

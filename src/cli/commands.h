@@ -1,0 +1,73 @@
+// The commands: one file each. A command gives the exit status, 0 or 1, and throws CannotRun for 2.
+#pragma once
+
+#include <optional>
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+#include "cli/pipeline.h"
+#include "source/host.h"
+
+namespace lensward {
+
+// Why a command could not do its work, in words for the writer.
+class CannotRun : public std::runtime_error {
+ public:
+  using std::runtime_error::runtime_error;
+};
+
+// What a command works with besides its options.
+struct Surroundings {
+  Host& host;
+  bool colour = false;  // of standard output
+};
+
+struct CheckOptions {
+  std::vector<std::string> files;
+  std::string as = "text";
+  std::string bar = "error";
+};
+int command_check(const CheckOptions& options, Surroundings& around);
+
+struct BookOptions {
+  std::string file, output;
+};
+int command_book(const BookOptions& options, Surroundings& around);
+
+// `floor` and `frame`.
+struct PictureOptions {
+  std::string file, output, format;
+  std::optional<std::string> beat, at;
+};
+int command_floor(const PictureOptions& options, Surroundings& around);
+int command_frame(const PictureOptions& options, Surroundings& around);
+
+struct ExplainOptions {
+  std::string what;  // a rule, FILE or FILE:LINE
+  std::optional<std::string> beat, at;
+  bool csv = false;
+};
+int command_explain(const ExplainOptions& options, Surroundings& around);
+
+struct DumpOptions {
+  std::string waist, file;
+  std::string as = "text";
+  std::optional<std::string> beat, at;
+};
+int command_dump(const DumpOptions& options, Surroundings& around);
+
+// ---- What several commands share -----------------------------------------------------------------------------------
+
+// Reads and compiles a file, or throws CannotRun with its name and the reason.
+Run compiled(const std::string& path, Until until, Surroundings& around);
+// Writes to a file or, for "-", to standard output; throws CannotRun.
+void put(const std::string& path, std::string_view bytes, Surroundings& around);
+// A line to standard error.
+void tell(const std::string& words);
+// Throws CannotRun, the findings having been told, when the file holds no scene.
+void require_scene(const Run& run, const std::string& path);
+// Throws CannotRun when output would replace the scene it is made from.
+void require_other_file(const std::string& input, const std::string& output);
+
+}  // namespace lensward

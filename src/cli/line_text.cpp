@@ -1,0 +1,160 @@
+#include "cli/line_text.h"
+
+#include <fmt/format.h>
+
+#include "base/quantity_text.h"
+#include "report/text.h"
+#include "source/character.h"
+
+namespace lensward {
+namespace {
+
+std::string point_text(Vec2 at) { return fmt::format("({}, {}) m", number(at.x, 2), number(at.y, 2)); }
+
+std::string stretch_text(Moment begin, Moment end) {
+  if (begin == end) return "at " + clock_text(begin);
+  return "from " + clock_text(begin) + " to " + clock_text(end);
+}
+
+const char* name_of(BeatLine::Kind kind) {
+  switch (kind) {
+    case BeatLine::Kind::speech:
+      return "speech";
+    case BeatLine::Kind::move:
+      return "move";
+    case BeatLine::Kind::look:
+      return "look";
+    case BeatLine::Kind::hands:
+      return "hands";
+    case BeatLine::Kind::camera:
+      return "camera";
+    case BeatLine::Kind::light:
+      return "light";
+    case BeatLine::Kind::sound:
+      return "sound";
+    case BeatLine::Kind::pause:
+      return "pause";
+    case BeatLine::Kind::intent:
+      return "intent";
+    case BeatLine::Kind::story:
+      return "story";
+    case BeatLine::Kind::other:
+      return "line";
+  }
+  return "line";
+}
+
+// Gathers what the plan holds of one line.
+class LineTeller {
+ public:
+  LineTeller(const Run& run, int line) : run_(run), line_(line) {}
+
+  std::string tell() {
+    tell_place();
+    for (const Beat& beat : run_.plan.beats) tell_beat(beat);
+    for (const Mark& mark : run_.plan.marks) tell_mark(mark);
+    for (const PersonTrack& track : run_.plan.people) tell_facing(track);
+    for (const Speech& speech : run_.plan.speeches) tell_speech(speech);
+    for (const Intent& intent : run_.plan.intents) {
+      if (touches(intent.said_at)) add(intent.words + ": judged " + stretch_text(intent.begin, intent.end));
+    }
+    tell_verdicts();
+    for (const Assumption& assumption : run_.plan.assumptions) {
+      if (!touches(assumption.at)) continue;
+      add("assumed: " + assumption.what + (assumption.pin.empty() ? "" : "; to settle it: " + assumption.pin));
+    }
+    const bool nothing_made = told_ == 0;
+    tell_findings();
+    if (nothing_made && told_ == 0) add("nothing was computed from this line");
+    return text_;
+  }
+
+ private:
+  // An empty span belongs to no line: it marks what nobody wrote.
+  bool touches(Span span) const {
+    if (span.empty()) return false;
+    const SourceFile& file = run_.sources.file(span.file);
+    return file.position(span.begin).line <= line_ && line_ <= file.position(span.end).line;
+  }
+
+  void add(const std::string& words) {
+    text_ += printable(words) + '\n';
+    ++told_;
+  }
+
+  void tell_place() {
+    const SourceFile& file = run_.sources.file(0);
+    text_ +=
+        printable(file.name()) + ':' + std::to_string(line_) + '\n' + "  " + printable(file.line_text(line_)) + '\n';
+  }
+
+  void tell_beat(const Beat& beat) {
+    if (touches(beat.heading)) add("beat " + beat.name + ": " + stretch_text(beat.begin, beat.end));
+    for (const BeatLine& line : beat.lines) {
+      if (!touches(line.said_at)) continue;
+      add(std::string(name_of(line.kind)) + " in beat " + beat.name + ": " + stretch_text(line.begin, line.end));
+    }
+  }
+
+  void tell_mark(const Mark& mark) {
+    if (!touches(mark.said_at)) return;
+    const std::string& who = run_.plan.stage.people[static_cast<std::size_t>(mark.person.index)].name;
+    add(fmt::format("mark {}: {} at {}, {}, reached at {}", mark.name, who, point_text(mark.at), name_of(mark.origin),
+                    clock_text(mark.reached)));
+    if (mark.area.empty()) return;
+    std::string corners;
+    for (Vec2 corner : mark.area) corners += (corners.empty() ? "" : ", ") + point_text(corner);
+    add("  in the area of corners " + corners);
+  }
+
+  void tell_facing(const PersonTrack& track) {
+    for (const Segment<Facing>& turn : track.body) {
+      if (!touches(turn.said_at)) continue;
+      const Target& follows = turn.to.follows;
+      const std::string toward = follows.kind == Target::Kind::nothing
+                                     ? "bearing " + text_of(turn.to.bearing)
+                                     : "toward " + lensward::name_of(run_.plan, follows);
+      add("body: " + toward + ", " + name_of(turn.origin) + ", " + stretch_text(turn.begin, turn.end));
+    }
+  }
+
+  void tell_speech(const Speech& speech) {
+    if (!touches(speech.said_at)) return;
+    add(fmt::format("speech: {} words in {}", speech.timed.size(), text_of(speech.end - speech.begin)));
+    for (const SpeechMarkTime& mark : speech.marks) add("cue [" + mark.name + "]: at " + clock_text(mark.at));
+  }
+
+  void tell_verdicts() {
+    for (const Verdict& verdict : run_.verdicts) {
+      if (verdict.intent < 0 || verdict.result == Verdict::Result::not_judged) continue;
+      if (!touches(run_.plan.intents[static_cast<std::size_t>(verdict.intent)].said_at)) continue;
+      std::string words = fmt::format("decided at {}: {} {} points", clock_text(verdict.decided),
+                                      lensward::name_of(run_.plan, verdict.favoured), text_of(verdict.favoured_points));
+      if (verdict.rival.kind != Target::Kind::nothing) {
+        words += fmt::format(", {} {}", lensward::name_of(run_.plan, verdict.rival), text_of(verdict.rival_points));
+      }
+      add(words);
+    }
+  }
+
+  void tell_findings() {
+    Findings here;
+    for (const Finding& finding : run_.findings.all()) {
+      if (run_.sources.begin_of(finding.where).line == line_) here.add(finding);
+    }
+    if (here.all().empty()) return;
+    text_ += '\n' + findings_text(run_.sources, here, false);
+    ++told_;
+  }
+
+  const Run& run_;
+  int line_;
+  std::string text_;
+  int told_ = 0;
+};
+
+}  // namespace
+
+std::string line_text(const Run& run, int line) { return LineTeller(run, line).tell(); }
+
+}  // namespace lensward

@@ -1,0 +1,14 @@
+// What was made of one line of the writer's file.
+#pragma once
+
+#include <string>
+
+#include "cli/pipeline.h"
+
+namespace lensward {
+
+// Times, marks, defaults and findings that come from the line, with the origin of each. Requires 1 <= line <= the
+// number of lines of the run's only file.
+std::string line_text(const Run& run, int line);
+
+}  // namespace lensward

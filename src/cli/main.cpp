@@ -1,0 +1,133 @@
+// Reads the command line and hands over to one command. Data goes to standard output, messages to standard error.
+#include <unistd.h>
+
+#include <CLI/CLI.hpp>
+#include <csignal>
+#include <cstdlib>
+#include <cstring>
+
+#include "cli/commands.h"
+#include "cli/real_host.h"
+
+namespace lensward {
+namespace {
+
+constexpr const char* time_help = "12.4 or 1:02.5 from the start of the scene; +2.5 from the top of the beat";
+
+// All that the command line can say.
+struct Options {
+  CheckOptions check;
+  BookOptions book;
+  PictureOptions floor, frame;
+  ExplainOptions explain;
+  DumpOptions dump;
+};
+
+void add_check(CLI::App& app, CheckOptions& options) {
+  auto* command = app.add_subcommand("check", "Tell what is wrong with the staging, and who has the eye instead");
+  command->add_option("FILE", options.files, "staging files; - is standard input")->required();
+  command->add_option("--as", options.as, "text, lines (one a finding) or json")
+      ->check(CLI::IsMember({"text", "lines", "json"}));
+  command->add_option("--bar", options.bar, "exit with 1 for findings at or above it: error, warning or remark")
+      ->check(CLI::IsMember({"error", "warning", "remark"}));
+}
+
+void add_book(CLI::App& app, BookOptions& options) {
+  auto* command = app.add_subcommand("book", "Make the staging book: overheads, frames, lines and charts, as PDF");
+  command->add_option("FILE", options.file, "a staging file; - is standard input")->required();
+  command->add_option("-o,--output", options.output, "the PDF to write; - is standard output")->required();
+}
+
+void add_picture(CLI::App& app, const char* name, const char* words, PictureOptions& options) {
+  auto* command = app.add_subcommand(name, words);
+  command->add_option("FILE", options.file, "a staging file; - is standard input")->required();
+  command->add_option("-o,--output", options.output, "the picture to write: .svg, .png or .pdf; - with --format")
+      ->required();
+  command->add_option("--beat", options.beat, "the beat, by name");
+  command->add_option("--at", options.at, time_help);
+  command->add_option("--format", options.format, "svg, png or pdf")->check(CLI::IsMember({"svg", "png", "pdf"}));
+}
+
+void add_explain(CLI::App& app, ExplainOptions& options) {
+  auto* command = app.add_subcommand("explain", "Say why: a rule, a line, or the reckoning of the eye at a moment");
+  command->add_option("RULE|FILE|FILE:LINE", options.what, "a rule's name, a staging file, or one line of it")
+      ->required();
+  command->add_option("--beat", options.beat, "the beat, by name");
+  command->add_option("--at", options.at, time_help);
+  command->add_flag("--csv", options.csv, "everyone's place in the picture, points and share, over time");
+}
+
+void add_dump(CLI::App& app, DumpOptions& options) {
+  auto* command = app.add_subcommand("dump", "Print what a stage made, for tests and for the curious");
+  command->add_option("STAGE", options.waist, "syntax, plan, view, emphasis or sheet")
+      ->required()
+      ->check(CLI::IsMember({"syntax", "plan", "view", "emphasis", "sheet"}));
+  command->add_option("FILE", options.file, "a staging file; - is standard input")->required();
+  command->add_option("--beat", options.beat, "the beat, by name");
+  command->add_option("--at", options.at, time_help);
+  command->add_option("--as", options.as, "text or json")->check(CLI::IsMember({"text", "json"}));
+}
+
+void add_commands(CLI::App& app, Options& options) {
+  app.set_version_flag("--version", "lensward " LENSWARD_VERSION);
+  app.require_subcommand(1);
+  add_check(app, options.check);
+  add_book(app, options.book);
+  add_picture(app, "floor", "Draw one overhead of a beat", options.floor);
+  add_picture(app, "frame", "Draw one frame as the camera sees it", options.frame);
+  add_explain(app, options.explain);
+  add_dump(app, options.dump);
+}
+
+int run_command(const std::string& name, const Options& options, Surroundings& around) {
+  if (name == "check") return command_check(options.check, around);
+  if (name == "book") return command_book(options.book, around);
+  if (name == "floor") return command_floor(options.floor, around);
+  if (name == "frame") return command_frame(options.frame, around);
+  if (name == "explain") return command_explain(options.explain, around);
+  return command_dump(options.dump, around);
+}
+
+// NO_COLOR counts when it is set to anything but nothing (no-color.org).
+bool wants_colour() {
+  const char* refused = std::getenv("NO_COLOR");
+  const char* terminal = std::getenv("TERM");
+  return ::isatty(STDOUT_FILENO) == 1 && !(refused && *refused) && !(terminal && std::strcmp(terminal, "dumb") == 0);
+}
+
+int run_parsed(const CLI::App& app, const Options& options) {
+  RealHost host;
+  Surroundings around{.host = host, .colour = wants_colour()};
+  try {
+    return run_command(app.get_subcommands().front()->get_name(), options, around);
+  } catch (const CannotRun& reason) {
+    tell(std::string("lensward: ") + reason.what());
+  } catch (const std::exception& fault) {
+    tell(std::string("lensward: a fault of the program itself: ") + fault.what());
+  }
+  return 2;
+}
+
+int run(int argc, char** argv) {
+  // A write past the limit of file sizes must fail like any other, not kill the program halfway.
+  std::signal(SIGXFSZ, SIG_IGN);
+  CLI::App app("Compiles staging scripts: checks whether the eye goes where it must, and draws the staging book.",
+               "lensward");
+  Options options;
+  add_commands(app, options);
+  if (argc < 2) {
+    std::fputs(app.help().c_str(), stderr);
+    return 2;
+  }
+  try {
+    app.parse(argc, argv);
+  } catch (const CLI::ParseError& error) {
+    return app.exit(error) == 0 ? 0 : 2;
+  }
+  return run_parsed(app, options);
+}
+
+}  // namespace
+}  // namespace lensward
+
+int main(int argc, char** argv) { return lensward::run(argc, argv); }

@@ -1,0 +1,146 @@
+#include "cli/real_host.h"
+
+#include <fcntl.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <cerrno>
+#include <climits>
+#include <cstdlib>
+#include <cstring>
+
+namespace lensward {
+namespace {
+
+using Read = std::variant<std::string, HostError>;
+using Written = std::variant<std::monostate, HostError>;
+
+HostError reason_of(int error) {
+  switch (error) {
+    case ENOENT:
+      return {"no such file"};
+    case EISDIR:
+      return {"is a directory"};
+    case ENOTDIR:
+      return {"part of the path is not a directory"};
+    case EACCES:
+    case EPERM:
+      return {"permission denied"};
+    case ENOSPC:
+    case EDQUOT:
+      return {"disk full"};
+    case EFBIG:
+      return {"larger than files may be here"};
+    case EROFS:
+      return {"the disk is read-only"};
+    case ENAMETOOLONG:
+      return {"the name is too long"};
+    case ELOOP:
+      return {"its links lead round in a circle"};
+    default:
+      return {std::strerror(error)};
+  }
+}
+
+// Closes what it holds.
+class Descriptor {
+ public:
+  explicit Descriptor(int number) : number_(number) {}
+  ~Descriptor() {
+    if (number_ > STDERR_FILENO) ::close(number_);
+  }
+  Descriptor(const Descriptor&) = delete;
+  Descriptor& operator=(const Descriptor&) = delete;
+  int number() const { return number_; }
+  bool open() const { return number_ >= 0; }
+
+ private:
+  int number_;
+};
+
+Read read_all(int descriptor) {
+  std::string bytes;
+  char part[65536];
+  while (bytes.size() <= largest_file) {
+    const ssize_t got = ::read(descriptor, part, sizeof part);
+    if (got == 0) return bytes;
+    if (got < 0 && errno == EINTR) continue;
+    if (got < 0) return reason_of(errno);
+    bytes.append(part, static_cast<std::size_t>(got));
+  }
+  return HostError{"larger than 16 MiB"};
+}
+
+Written write_all(int descriptor, std::string_view bytes) {
+  while (!bytes.empty()) {
+    const ssize_t put = ::write(descriptor, bytes.data(), bytes.size());
+    if (put < 0 && errno == EINTR) continue;
+    if (put < 0) return reason_of(errno);
+    bytes.remove_prefix(static_cast<std::size_t>(put));
+  }
+  return std::monostate{};
+}
+
+// Some file systems report a full disk only here. Pipes and devices cannot be synchronised, and need not be.
+Written write_through(int descriptor, std::string_view bytes) {
+  Written written = write_all(descriptor, bytes);
+  if (std::holds_alternative<HostError>(written)) return written;
+  if (::fsync(descriptor) != 0 && errno != EINVAL && errno != EROFS) return reason_of(errno);
+  return written;
+}
+
+Written write_straight(const std::string& path, std::string_view bytes) {
+  const Descriptor file(::open(path.c_str(), O_WRONLY | O_CLOEXEC));
+  return file.open() ? write_all(file.number(), bytes) : reason_of(errno);
+}
+
+mode_t mode_for_new_files() {
+  const mode_t masked = ::umask(0);
+  ::umask(masked);
+  return 0666 & ~masked;
+}
+
+// The temporary file stands beside the old one, since a rename cannot cross disks.
+Written replace(const std::string& path, std::string_view bytes, mode_t mode) {
+  std::string temporary = path + ".XXXXXX";
+  const Descriptor file(::mkostemp(temporary.data(), O_CLOEXEC));
+  if (!file.open()) return errno == ENOENT ? HostError{"no such directory"} : reason_of(errno);
+  Written written = write_through(file.number(), bytes);
+  if (std::holds_alternative<std::monostate>(written) &&
+      (::fchmod(file.number(), mode) != 0 || ::rename(temporary.c_str(), path.c_str()) != 0)) {
+    written = reason_of(errno);
+  }
+  if (std::holds_alternative<HostError>(written)) ::unlink(temporary.c_str());
+  return written;
+}
+
+std::string behind_links(const std::string& path) {
+  char resolved[PATH_MAX];
+  return ::realpath(path.c_str(), resolved) ? resolved : path;
+}
+
+}  // namespace
+
+Read RealHost::read(const std::string& path) {
+  if (path == "-") return read_all(STDIN_FILENO);
+  const Descriptor file(::open(path.c_str(), O_RDONLY | O_CLOEXEC));
+  if (!file.open()) return reason_of(errno);
+  struct stat facts{};
+  if (::fstat(file.number(), &facts) == 0 && S_ISDIR(facts.st_mode)) return reason_of(EISDIR);
+  return read_all(file.number());
+}
+
+Written RealHost::write(const std::string& path, std::string_view bytes) {
+  if (path == "-") return write_all(STDOUT_FILENO, bytes);
+  struct stat facts{};
+  if (::stat(path.c_str(), &facts) != 0) {
+    return errno == ENOENT ? replace(path, bytes, mode_for_new_files()) : reason_of(errno);
+  }
+  if (S_ISDIR(facts.st_mode)) return reason_of(EISDIR);
+  if (!S_ISREG(facts.st_mode)) return write_straight(path, bytes);
+  // A rename would replace a file that is write-protected.
+  if (::access(path.c_str(), W_OK) != 0) return reason_of(errno);
+  return replace(behind_links(path), bytes, facts.st_mode & 07777);
+}
+
+}  // namespace lensward
