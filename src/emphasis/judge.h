@@ -9,8 +9,9 @@
 
 namespace lensward {
 
-// A verdict for every intent in the plan's order, then one for each beat without any, which is checked against its
-// speakers. Beats that hold an unreadable line are not judged.
+// A verdict for every intent in the plan's order, then for every story's state, then for each beat in which people
+// speak and no intent says whom to watch: it is checked against its speakers. Beats that hold an unreadable line and
+// stretches of no length are not judged. Without samples nothing is judged.
 std::vector<Verdict> judge(const Plan& plan, const Attention& attention);
 
 }  // namespace lensward

@@ -9,15 +9,28 @@
 
 namespace lensward {
 
+// One part of what an intent asks: "has the eye by 8 points" came to "63 %", the limit being "75 %".
+struct Measure {
+  std::string what;
+  std::string value, limit;
+  bool met = true;
+};
+
 struct Verdict {
   enum class Result { holds, close, fails, not_judged };
-  int intent = -1;  // index into Plan::intents; -1: a beat that says nothing, checked against its speakers
+  int intent = -1;  // index into Plan::intents; -1: a story's state, or a beat that says nothing
+  int story = -1;   // index into Plan::stories; -1: none
   int beat = -1;
+  int speech = -1;  // index into Plan::speeches, of a beat that says nothing: the line its speaker holds least
   Result result = Result::not_judged;
+  std::string complaint;  // the rule it fails as, or is close as; empty when it holds
+  std::vector<Measure> measures;
+  Moment begin, end;  // the stretch it was judged over
   Target favoured;
   Target rival;    // the best rival at the deciding moment
   Moment decided;  // where the margin is least (fails, close) or the landing (holds)
   Points favoured_points, rival_points;
+  Points margin;       // asked for
   Points mean_margin;  // over the stretch
   Share led{0};        // of the stretch
 };

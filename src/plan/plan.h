@@ -159,11 +159,12 @@ struct Intent {
   };
   enum class Strength { usual, just, outright, in_plain_sight };
   Kind kind = Kind::favour;
-  std::vector<Target> targets;  // people, pieces or props; for pass: from, to
-  std::vector<Target> ahead_of;
+  std::vector<Target> targets;   // people, pieces or props; for pass: from, to
+  std::vector<Target> ahead_of;  // share: whom it leans to; draw the eye: whoever does the covered deed
   Strength strength = Strength::usual;
   std::optional<Points> margin;
-  Moment begin, end;  // the stretch it is judged over
+  Milliseconds rests;  // settle: how long the eye must have; 0: not told
+  Moment begin, end;   // the stretch it is judged over
   bool cued = false;
   std::string words;  // as written, for reports: "favour Oda"
   Span said_at;
