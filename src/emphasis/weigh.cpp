@@ -50,8 +50,9 @@ Attention weigh(const Plan& plan) {
   const std::vector<Moment> moments = moments_of(plan);
   attention.views.reserve(moments.size());
   attention.samples.reserve(moments.size());
+  Drawings drawings;
   for (const Moment moment : moments) {
-    const View& view = attention.views.emplace_back(see(plan, moment));
+    const View& view = attention.views.emplace_back(see(plan, moment, drawings));
     attention.samples.push_back(reckoner.reckon(view, people_at(plan, moment), camera_soon(plan, view)));
   }
   return attention;
