@@ -1,0 +1,153 @@
+#include "pages/words.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/angle.h"
+#include "base/quantity_text.h"
+
+namespace lensward {
+namespace {
+
+bool asks_for_the_eye(Intent::Kind kind) {
+  switch (kind) {
+    case Intent::Kind::favour:
+    case Intent::Kind::share:
+    case Intent::Kind::pass:
+    case Intent::Kind::play:
+    case Intent::Kind::reveal:
+    case Intent::Kind::draw_the_eye:
+    case Intent::Kind::button:
+      return true;
+    default:
+      return false;
+  }
+}
+
+// Quantised first, so that "level" and "by 1 point" never hang on the last bit.
+int whole_points(Points points) { return static_cast<int>(std::lround(points.value)); }
+
+}  // namespace
+
+const Person& person_of(const Plan& plan, PersonId person) {
+  return plan.stage.people[static_cast<std::size_t>(person.index)];
+}
+
+std::string called(const Plan& plan, PersonId person) {
+  const Person& who = person_of(plan, person);
+  return who.called.empty() ? who.name : who.called;
+}
+
+std::string called(const Plan& plan, const Target& target) {
+  if (target.kind == Target::Kind::nothing) return "nobody";
+  if (target.kind == Target::Kind::person) return called(plan, PersonId{target.index});
+  if (target.kind == Target::Kind::lens) return "the lens";
+  return name_of(plan, target);
+}
+
+std::string ordinal(const Plan& plan, PersonId person) {
+  const Person& who = person_of(plan, person);
+  return who.cast_number.empty() ? fmt::format("{}", person.index + 1) : who.cast_number;
+}
+
+std::string compass_words(Degrees bearing) {
+  const long eighth = std::lround(wrapped(bearing).value / 45);
+  return spelling(static_cast<Compass>((eighth + 8) % 8));
+}
+
+std::string listed(const std::vector<std::string>& names) {
+  std::string text;
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    if (i > 0) text += i + 1 == names.size() ? " and " : ", ";
+    text += names[i];
+  }
+  return text;
+}
+
+std::vector<Target> asked_for(const Plan& plan, int beat, Moment moment) {
+  const bool known = beat >= 0 && beat < static_cast<int>(plan.beats.size());
+  for (auto intent = plan.intents.rbegin(); intent != plan.intents.rend(); ++intent) {
+    if (!asks_for_the_eye(intent->kind) || moment < intent->begin || moment > intent->end) continue;
+    if (known && intent->end <= plan.beats[static_cast<std::size_t>(beat)].begin) continue;
+    if (intent->kind == Intent::Kind::pass && intent->targets.size() == 2) {
+      const Moment middle{(intent->begin.count + intent->end.count) / 2};
+      return {intent->targets[moment < middle ? 0 : 1]};
+    }
+    return intent->targets;
+  }
+  return {};
+}
+
+std::string result_words(Verdict::Result result) {
+  switch (result) {
+    case Verdict::Result::holds:
+      return "holds";
+    case Verdict::Result::close:
+      return "close";
+    case Verdict::Result::fails:
+      return "fails";
+    case Verdict::Result::not_judged:
+      return "not judged";
+  }
+  return {};
+}
+
+std::string margin_words(const Verdict& verdict) {
+  if (verdict.result == Verdict::Result::not_judged) return {};
+  const int margin = whole_points(verdict.favoured_points - verdict.rival_points);
+  if (margin == 0) return "level";
+  const std::string count = counted(static_cast<std::size_t>(std::abs(margin)), "point", "points");
+  return (margin > 0 ? "by " : "short by ") + count;
+}
+
+std::string asked_words(const Plan& plan, const Verdict& verdict) {
+  const bool asked = verdict.intent >= 0 && verdict.intent < static_cast<int>(plan.intents.size());
+  return asked ? plan.intents[static_cast<std::size_t>(verdict.intent)].words : "nothing asked: whoever speaks";
+}
+
+std::vector<const Verdict*> verdicts_of(const Results& results, int beat) {
+  std::vector<const Verdict*> own;
+  for (const Verdict& verdict : results.verdicts)
+    if (verdict.beat == beat) own.push_back(&verdict);
+  return own;
+}
+
+int beat_of(const Results& results, const Finding& finding) {
+  const std::vector<Beat>& beats = results.plan.beats;
+  for (std::size_t i = 0; i < beats.size(); ++i)
+    if (!finding.subject.beat.empty() && beats[i].name == finding.subject.beat) return static_cast<int>(i);
+  return finding.at && finding.subject.beat.empty() ? beat_at(results.plan, *finding.at) : -1;
+}
+
+std::vector<const Finding*> findings_of(const Results& results, int beat) {
+  std::vector<const Finding*> own;
+  for (const Finding& finding : results.findings.all())
+    if (!finding.waived_because && beat_of(results, finding) == beat) own.push_back(&finding);
+  std::stable_sort(own.begin(), own.end(), [](const Finding* a, const Finding* b) {
+    if (a->severity != b->severity) return a->severity > b->severity;
+    return a->at.value_or(Moment{}) < b->at.value_or(Moment{});
+  });
+  return own;
+}
+
+std::string where_words(const Results& results, const Finding& finding) {
+  std::string text = name_of(finding.severity);
+  if (finding.at) text += " · " + clock_text(*finding.at);
+  if (!finding.where.empty() && finding.where.file >= 0 && finding.where.file < results.sources.size())
+    text += fmt::format(" · line {}", results.sources.begin_of(finding.where).line);
+  return text;
+}
+
+std::string plain(const std::string& message) {
+  std::string text = message;
+  std::erase(text, '`');
+  return text;
+}
+
+std::string counted(std::size_t count, const std::string& one, const std::string& many) {
+  return fmt::format("{} {}", count, count == 1 ? one : many);
+}
+
+}  // namespace lensward

@@ -1,0 +1,52 @@
+// The words of the pages: names, verdicts and reasons as people read them.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "emphasis/tally.h"
+#include "emphasis/verdict.h"
+#include "pages/lay_out.h"
+
+namespace lensward {
+
+// Requires a person of the plan.
+const Person& person_of(const Plan& plan, PersonId person);
+// The name the pages use; of other things the name they bear; of nothing "nobody".
+std::string called(const Plan& plan, PersonId person);
+std::string called(const Plan& plan, const Target& target);
+// The cast number when one is filed, else the place in the company counted from 1.
+std::string ordinal(const Plan& plan, PersonId person);
+
+// "north-east", the nearest of eight.
+std::string compass_words(Degrees bearing);
+
+// "Oda, Tobias and Wren".
+std::string listed(const std::vector<std::string>& names);
+
+// Who is asked to have the eye at a moment of a beat; empty when nothing is asked then. Falls back to the verdict's
+// own favoured, so that a beat checked against its speakers shows them.
+std::vector<Target> asked_for(const Plan& plan, int beat, Moment moment);
+
+// "holds", "close", "fails", "not judged".
+std::string result_words(Verdict::Result result);
+// "by 12 points", "short by 3 points", "level".
+std::string margin_words(const Verdict& verdict);
+// What was asked, as written; for a beat that says nothing: "nothing asked: whoever speaks".
+std::string asked_words(const Plan& plan, const Verdict& verdict);
+
+// The verdicts of a beat in the order of the plan.
+std::vector<const Verdict*> verdicts_of(const Results& results, int beat);
+// Findings of a beat, those waived left out: errors first, then by time, then in the order found.
+std::vector<const Finding*> findings_of(const Results& results, int beat);
+// The beat a finding belongs to, by its subject, else by its moment; -1 when it belongs to the scene.
+int beat_of(const Results& results, const Finding& finding);
+// "error", "warning", "remark" and the place: "error · 0:03.2 · line 12".
+std::string where_words(const Results& results, const Finding& finding);
+// A message without the backticks that mark the writer's names.
+std::string plain(const std::string& message);
+
+// "1 beat", "3 beats".
+std::string counted(std::size_t count, const std::string& one, const std::string& many);
+
+}  // namespace lensward
