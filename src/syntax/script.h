@@ -57,6 +57,7 @@ struct Thing {
   PartSide part_side = PartSide::compass;
   Compass compass = Compass::north;  // of a portion, wall or corner
   OwnSide own_side = OwnSide::front;
+  std::optional<Name> camera;  // the camera A left edge of X
   Span span;
 };
 

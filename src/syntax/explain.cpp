@@ -1,0 +1,395 @@
+// Names what is wrong with a line from where reading stopped, what stands there, and what was looked for.
+#include <algorithm>
+
+#include "grammar/letters.hpp"
+#include "source/character.h"
+#include "syntax/broken.h"
+#include "syntax/near_miss.h"
+#include "syntax/units.h"
+
+namespace lensward {
+namespace {
+
+constexpr std::string_view quote_marks[][2] = {{"\"", "\""}, {"“", "”"}, {"«", "»"}, {"「", "」"}};
+
+// The closing mark for the quotation mark that opens at the start of `text`, or empty.
+std::string_view closing_mark(std::string_view text) {
+  for (const auto& marks : quote_marks) {
+    if (text.starts_with(marks[0])) return marks[1];
+  }
+  return {};
+}
+
+bool is_word(std::string_view token) { return !token.empty() && grammar::is_lower(token.front()); }
+bool is_name(std::string_view token) {
+  return !token.empty() &&
+         (grammar::is_upper(token.front()) || grammar::wide_size(token.data(), token.data() + token.size()) > 0);
+}
+
+// What stands outside quotation marks before the comment.
+struct Outline {
+  std::optional<std::uint32_t> unclosed;  // a quotation mark that is never closed
+  std::optional<std::uint32_t> colon;     // the first
+  std::uint32_t end = 0;                  // where the comment or the line end begins
+};
+
+Outline outline_of(const LineText& line) {
+  Outline outline;
+  std::uint32_t at = line.begin;
+  while (at < line.end) {
+    const std::string_view rest = line.bytes.substr(at, line.end - at);
+    if (rest.starts_with("--")) break;
+    if (rest.front() == ':' && !outline.colon) outline.colon = at;
+    const std::string_view close = closing_mark(rest);
+    if (close.empty()) {
+      ++at;
+      continue;
+    }
+    // Every opening mark is as long as its closing one.
+    const std::size_t closed = rest.find(close, close.size());
+    if (closed == std::string_view::npos) {
+      outline.unclosed = at;
+      at = line.end;
+    } else {
+      at += static_cast<std::uint32_t>(closed + close.size());
+    }
+  }
+  outline.end = at;
+  return outline;
+}
+
+// One line that stopped, with the questions the explanations ask of it.
+class Explanation {
+ public:
+  Explanation(const LineText& line, const Stop& stop) : line_(line), stop_(stop), outline_(outline_of(line)) {
+    found_ = token_at(line.bytes, stop.at, line.end);
+    const char* const from = line.bytes.data() + line.begin;
+    const char* const to = line.bytes.data() + line.end;
+    first_at_ = line.begin + static_cast<std::uint32_t>(grammar::past_blanks(from, to) - from);
+    first_ = token_at(line.bytes, first_at_, line.end);
+    if (first_ == "then" || first_ == "meanwhile") {
+      first_at_ = after(first_at_, first_);
+      first_ = token_at(line.bytes, first_at_, line.end);
+    }
+    second_at_ = after(first_at_, first_);
+    second_ = token_at(line.bytes, second_at_, line.end);
+  }
+
+  Finding explain() const {
+    using Try = std::optional<Finding> (Explanation::*)() const;
+    // The surest signs first; each later one supposes that the earlier ones are not there.
+    constexpr Try tries[] = {&Explanation::unfinished_text, &Explanation::unknown_line,   &Explanation::capital_heading,
+                             &Explanation::after_speech,    &Explanation::no_colon,       &Explanation::bare_left,
+                             &Explanation::unknown_unit,    &Explanation::missing_comma,  &Explanation::capital_word,
+                             &Explanation::misspelt,        &Explanation::lower_case_name};
+    for (const Try attempt : tries) {
+      if (auto finding = (this->*attempt)()) return *finding;
+    }
+    return left_over();
+  }
+
+ private:
+  // Where the token after `token`, which stands at `at`, begins.
+  std::uint32_t after(std::uint32_t at, std::string_view token) const {
+    const char* const past = line_.bytes.data() + at + token.size();
+    return at + static_cast<std::uint32_t>(
+                    token.size() +
+                    static_cast<std::size_t>(grammar::past_blanks(past, line_.bytes.data() + line_.end) - past));
+  }
+
+  Span span_of(std::uint32_t at, std::string_view token) const {
+    return line_.span(at, at + static_cast<std::uint32_t>(token.size()));
+  }
+  Span here() const { return span_of(stop_.at, found_); }
+
+  bool expects(std::string_view text) const {
+    return std::ranges::any_of(stop_.expected, [text](const Expected& expected) { return expected.text == text; });
+  }
+  bool complete() const { return expects("the end of the line"); }
+
+  std::vector<std::string_view> expected_words() const {
+    std::vector<std::string_view> words;
+    for (const Expected& expected : stop_.expected) {
+      if (expected.literal && is_word(expected.text)) words.push_back(expected.text);
+    }
+    return words;
+  }
+
+  std::string_view text_before_stop() const {
+    std::string_view text = line_.bytes.substr(line_.begin, stop_.at - line_.begin);
+    while (text.ends_with(' ') || text.ends_with('\t')) text.remove_suffix(1);
+    return text;
+  }
+
+  Finding mending(Finding finding, Repair::Kind kind, std::string offer, Span where, std::string text) const {
+    finding.repairs.push_back({kind, std::move(offer), {{where, std::move(text)}}});
+    return finding;
+  }
+
+  std::optional<Finding> unfinished_text() const {
+    if (!outline_.unclosed) return std::nullopt;
+    const std::string_view close = closing_mark(line_.bytes.substr(*outline_.unclosed));
+    const auto size = static_cast<std::uint32_t>(close.size());
+    return mending(reading_error("parse.unfinished-text", line_.span(*outline_.unclosed, *outline_.unclosed + size),
+                                 "the quotation mark that opens here is never closed on this line",
+                                 "close it; a speech goes on with a line that begins with a quotation mark"),
+                   Repair::Kind::choice, "close the quotation at the end of the line", line_.span(line_.end, line_.end),
+                   std::string(close));
+  }
+
+  std::optional<Finding> unknown_line() const {
+    if (first_.empty() || is_name(first_) || stop_.at > first_at_ || !closing_mark(first_).empty()) return std::nullopt;
+    const std::string message = "no line begins with " + quoted(first_);
+    const Span where = span_of(first_at_, first_);
+    if (!is_word(first_)) {
+      return reading_error("parse.unknown-line", where, message,
+                           first_ == "#" || first_ == "/" || first_ == ";" ? "a comment begins with `--`"
+                                                                           : "begin with a name or a leading word");
+    }
+    if (const auto meant = nearest(first_, leading_words())) {
+      return mending(reading_error("parse.unknown-line", where, message, "did you mean " + quoted(*meant) + "?"),
+                     Repair::Kind::choice, "write " + quoted(*meant), where, std::string(*meant));
+    }
+    if (is_word(second_) || second_ == ":" || second_ == ",") return small_letter(where, first_);
+    return reading_error("parse.unknown-line", where, message,
+                         "begin with a name, or with a word such as `beat`, `favour`, `camera`, `pause`");
+  }
+
+  Finding small_letter(Span where, std::string_view word) const {
+    const std::string name = capitalised(word);
+    return mending(
+        reading_error("parse.lower-case-name", where, quoted(word) + " begins with a small letter where a name must be",
+                      "write " + quoted(name) + " if that is the name"),
+        Repair::Kind::choice, "write " + quoted(name), where, name);
+  }
+
+  // `Favour Oda`: the leading word itself has the capital.
+  std::optional<Finding> capital_heading() const {
+    if (!is_name(first_) || stop_.at != second_at_ || is_word(second_)) return std::nullopt;
+    const std::string word = lowered(first_);
+    if (!std::ranges::binary_search(leading_words(), word)) return std::nullopt;
+    return capital(span_of(first_at_, first_), first_, word);
+  }
+
+  Finding capital(Span where, std::string_view found, const std::string& word) const {
+    return mending(reading_error("parse.capital-word", where,
+                                 quoted(found) + " reads as a name where a word of the language must be",
+                                 "write " + quoted(word) + "; words of the language are lower case"),
+                   Repair::Kind::choice, "write " + quoted(word), where, word);
+  }
+
+  std::optional<Finding> capital_word() const {
+    if (!is_name(found_) || expects("a name")) return std::nullopt;
+    const std::string word = lowered(found_);
+    const std::vector<std::string_view> words = expected_words();
+    const bool known = std::ranges::find(words, word) != words.end();
+    if (!known && !expects("a verb") && !expects("a word")) return std::nullopt;
+    return capital(here(), found_, word);
+  }
+
+  std::optional<Finding> after_speech() const {
+    if (found_ != "," || !outline_.colon || *outline_.colon > stop_.at) return std::nullopt;
+    const std::string_view before = text_before_stop();
+    const bool quote = std::ranges::any_of(quote_marks, [&](const auto& marks) { return before.ends_with(marks[1]); });
+    if (!quote) return std::nullopt;
+    return reading_error("parse.after-speech", line_.span(stop_.at, trimmed_end()),
+                         "clauses stand after the words of this speech",
+                         "move them before the colon: " +
+                             quoted(std::string(first_) + " …" +
+                                    std::string(line_.bytes.substr(stop_.at, trimmed_end() - stop_.at)) + ": \"…\""));
+  }
+
+  std::optional<Finding> no_colon() const {
+    if (!is_name(first_) && first_ != "everyone" && first_ != "the") return std::nullopt;
+    const bool says = second_ == "says" || second_ == "say";
+    const bool speech_like =
+        says || (!closing_mark(found_).empty() && (expects(":") || text_before_stop().ends_with(',')));
+    if (!speech_like || (outline_.colon && *outline_.colon < stop_.at && !says)) return std::nullopt;
+    if (says) {
+      return reading_error("parse.no-colon", span_of(second_at_, second_),
+                           "there is no " + quoted(second_) + " in front of a speech", "write `NAME to NAME: \"…\"`");
+    }
+    Span gap = line_.span(stop_.at, stop_.at);
+    gap.begin = line_.begin + static_cast<std::uint32_t>(text_before_stop().size());
+    return mending(reading_error("parse.no-colon", span_of(stop_.at, found_.substr(0, 1)),
+                                 "a speech begins here without its colon", "put a colon before the words"),
+                   Repair::Kind::safe, "put `:` before the words", gap, ": ");
+  }
+
+  std::optional<Finding> bare_left() const {
+    if (found_ != "left" && found_ != "right") return std::nullopt;
+    const std::string side(found_);
+    if (token_at(line_.bytes, after(stop_.at, found_), line_.end) == "hand") {
+      return mending(reading_error("parse.bare-left", here(), quoted(side) + " has no owner here",
+                                   "write " + quoted("own " + side + " hand")),
+                     Repair::Kind::safe, "write `own`", line_.span(stop_.at, stop_.at), "own ");
+    }
+    const std::string owner = owner_after(after(stop_.at, found_));
+    return reading_error("parse.bare-left", here(), quoted(side) + " has no owner here",
+                         "write " + quoted("frame " + side) + ", " + quoted("camera " + side + " of " + owner) +
+                             " or " + quoted(owner + "'s " + side));
+  }
+
+  // The name in `of NAME`, or a stand-in.
+  std::string owner_after(std::uint32_t at) const {
+    std::string_view token = token_at(line_.bytes, at, line_.end);
+    if (token == "of") {
+      at = after(at, token);
+      token = token_at(line_.bytes, at, line_.end);
+      if (token == "the") token = token_at(line_.bytes, after(at, token), line_.end);
+      if (is_name(token)) return std::string(token);
+    }
+    return "NAME";
+  }
+
+  std::optional<Finding> unknown_unit() const {
+    if (!expects("a unit") || found_.empty()) return std::nullopt;
+    const std::string_view before = text_before_stop();
+    const bool letter = is_word(found_) || is_name(found_);
+    if (before.empty() || !grammar::is_digit(before.back()) || !letter || stop_.clause_here) return std::nullopt;
+    const std::string message = quoted(found_) + " is not a unit";
+    std::string_view meant = unit_meant(found_);
+    if (meant.empty()) meant = nearest(found_, {unit_words().begin(), unit_words().end()}).value_or("");
+    if (meant.empty()) {
+      return reading_error("unit.unknown", here(), message,
+                           "lengths: mm cm m in ft; times: s ms min; angles: deg; light: lux lm stops; shares: %");
+    }
+    return mending(reading_error("unit.unknown", here(), message, "write " + quoted(meant)), Repair::Kind::choice,
+                   "write " + quoted(meant), here(), std::string(meant));
+  }
+
+  std::optional<Finding> missing_comma() const {
+    if (!expects(",") || !is_word(found_)) return std::nullopt;
+    if (!stop_.clause_here && !std::ranges::binary_search(clause_words(), found_)) return std::nullopt;
+    const auto before = line_.begin + static_cast<std::uint32_t>(text_before_stop().size());
+    return mending(reading_error("parse.missing-comma", here(), "two clauses run together before " + quoted(found_),
+                                 "put a comma before " + quoted(found_)),
+                   Repair::Kind::safe, "put `,` before " + quoted(found_), line_.span(before, before), ",");
+  }
+
+  std::optional<Finding> misspelt() const {
+    if (!is_word(found_)) return std::nullopt;
+    const auto meant = nearest(found_, expected_words());
+    if (!meant) return std::nullopt;
+    return mending(reading_error("parse.left-over", here(), quoted(found_) + " cannot be read here",
+                                 "did you mean " + quoted(*meant) + "?"),
+                   Repair::Kind::choice, "write " + quoted(*meant), here(), std::string(*meant));
+  }
+
+  std::optional<Finding> lower_case_name() const {
+    if (!is_word(found_) || !expects("a name") || complete()) return std::nullopt;
+    return small_letter(here(), found_);
+  }
+
+  Finding left_over() const {
+    const bool at_end = found_.empty();
+    const std::string wanted = wanted_words();
+    if (at_end) {
+      const auto end = line_.begin + static_cast<std::uint32_t>(text_before_stop().size());
+      return reading_error("parse.left-over", line_.span(end, end), "the line ends where " + wanted + " must stand",
+                           "finish it");
+    }
+    if (complete()) {
+      return reading_error("parse.left-over", here(), "the line was complete before " + quoted(found_),
+                           found_ == "," || found_ == ":" ? "delete it, or finish what it begins"
+                                                          : "delete it, or make a clause of it after a comma");
+    }
+    return reading_error("parse.left-over", here(), quoted(found_) + " stands where " + wanted + " must be",
+                         "write " + wanted);
+  }
+
+  // "a verb, `,` or `:`", at most four; what clauses may begin with is "a clause".
+  std::string wanted_words() const {
+    std::vector<std::string> wanted;
+    const bool clause = expects("until") && expects("facing") && expects("slowly");
+    if (clause) wanted.emplace_back("a clause");
+    for (const bool literal : {false, true}) {
+      for (const Expected& expected : stop_.expected) {
+        if (expected.literal != literal || expected.text == "the end of the line" || expected.text == "a comment")
+          continue;
+        if (clause && (!literal || std::ranges::binary_search(clause_words(), expected.text))) continue;
+        const std::string words = literal ? "`" + std::string(expected.text) + "`" : std::string(expected.text);
+        if (std::ranges::find(wanted, words) == wanted.end()) wanted.push_back(words);
+      }
+    }
+    if (wanted.size() > 4) wanted.resize(4);
+    std::string list;
+    for (std::size_t i = 0; i < wanted.size(); ++i) {
+      if (i > 0) list += i + 1 == wanted.size() ? " or " : ", ";
+      list += wanted[i];
+    }
+    return list.empty() ? "nothing more" : list;
+  }
+
+  std::uint32_t trimmed_end() const {
+    std::uint32_t end = outline_.end;
+    while (end > line_.begin && (line_.bytes[end - 1] == ' ' || line_.bytes[end - 1] == '\t')) --end;
+    return end;
+  }
+
+  static std::string capitalised(std::string_view word) {
+    std::string name(word);
+    name[0] = static_cast<char>(name[0] - 'a' + 'A');
+    return name;
+  }
+  static std::string lowered(std::string_view word) {
+    std::string low(word);
+    for (char& c : low) {
+      if (grammar::is_upper(c)) c = static_cast<char>(c - 'A' + 'a');
+    }
+    return low;
+  }
+
+  const LineText& line_;
+  const Stop& stop_;
+  Outline outline_;
+  std::string_view found_;
+  std::uint32_t first_at_ = 0, second_at_ = 0;
+  std::string_view first_, second_;
+};
+
+}  // namespace
+
+Finding reading_error(std::string rule, Span where, std::string message, std::string next_step) {
+  Finding finding;
+  finding.rule = std::move(rule);
+  finding.where = where;
+  finding.message = std::move(message);
+  finding.next_step = std::move(next_step);
+  return finding;
+}
+
+std::string quoted(std::string_view words) {
+  constexpr std::size_t most = 60;
+  std::string fit = printable(words.substr(0, most));
+  // A character cut in two prints as U+FFFD; the whole words are the better cut.
+  if (words.size() > most) fit = fit.substr(0, fit.find_last_of(' ')) + " …";
+  return "`" + fit + "`";
+}
+
+std::string_view token_at(std::string_view bytes, std::uint32_t at, std::uint32_t end) {
+  const std::string_view rest = bytes.substr(at, end - at);
+  if (rest.empty() || rest.starts_with("--")) return rest.substr(0, 0);
+  if (const std::string_view close = closing_mark(rest); !close.empty()) {
+    const std::size_t closed = rest.find(close, close.size());
+    return rest.substr(0, closed == std::string_view::npos ? close.size() : closed + close.size());
+  }
+  const char* past = rest.data();
+  const char* const stop = past + rest.size();
+  while (past != stop) {
+    const bool joint = *past == '-' || *past == '/' || *past == '\'' || *past == '.' || *past == '_';
+    if (joint && past != rest.data() && past + 1 != stop && grammar::name_more_at(past + 1, stop)) {
+      ++past;
+    } else if (grammar::name_more_at(past, stop)) {
+      past += std::max<std::size_t>(1, grammar::wide_size(past, stop));
+    } else {
+      break;
+    }
+  }
+  if (past != rest.data()) return rest.substr(0, static_cast<std::size_t>(past - rest.data()));
+  return rest.substr(0, character_at(rest, 0).length);
+}
+
+Finding explain(const LineText& line, const Stop& stop) { return Explanation(line, stop).explain(); }
+
+}  // namespace lensward

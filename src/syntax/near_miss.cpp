@@ -1,0 +1,40 @@
+#include "syntax/near_miss.h"
+
+#include <algorithm>
+
+namespace lensward {
+
+// Optimal string alignment, with three rows of the table.
+int edits_between(std::string_view a, std::string_view b) {
+  std::vector<int> before(b.size() + 1), last(b.size() + 1), now(b.size() + 1);
+  for (std::size_t j = 0; j <= b.size(); ++j) last[j] = static_cast<int>(j);
+  for (std::size_t i = 1; i <= a.size(); ++i) {
+    now[0] = static_cast<int>(i);
+    for (std::size_t j = 1; j <= b.size(); ++j) {
+      now[j] = std::min({last[j] + 1, now[j - 1] + 1, last[j - 1] + (a[i - 1] == b[j - 1] ? 0 : 1)});
+      const bool exchanged = i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1];
+      if (exchanged) now[j] = std::min(now[j], before[j - 2] + 1);
+    }
+    std::swap(before, last);
+    std::swap(last, now);
+  }
+  return last[b.size()];
+}
+
+std::optional<std::string_view> nearest(std::string_view word, const std::vector<std::string_view>& candidates) {
+  constexpr std::size_t longest = 40;
+  if (word.size() < 2 || word.size() > longest) return std::nullopt;
+  int best = word.size() <= 4 ? 1 : 2;
+  std::optional<std::string_view> found;
+  for (const std::string_view candidate : candidates) {
+    // One-letter candidates are an edit away from every short word.
+    if (candidate.size() < 2 || candidate == word) continue;
+    const int edits = edits_between(word, candidate);
+    if (edits > best || (found && edits == best)) continue;
+    best = edits;
+    found = candidate;
+  }
+  return found;
+}
+
+}  // namespace lensward

@@ -1,0 +1,240 @@
+// Folds lines into statements, and sees that each stands where it may.
+#include <algorithm>
+#include <iterator>
+
+#include "grammar/letters.hpp"
+#include "syntax/broken.h"
+#include "syntax/check_amounts.h"
+#include "syntax/parse.h"
+#include "syntax/read_parts.h"
+#include "syntax/where_lines_stand.h"
+
+namespace lensward {
+namespace {
+
+constexpr std::size_t most_clauses = 64;
+
+// The clauses of a statement that has any, else null.
+Clauses* clauses_of(LineBody& body) {
+  return std::visit(
+      [](auto& line) -> Clauses* {
+        if constexpr (requires { line.clauses; }) {
+          return &line.clauses;
+        } else {
+          return nullptr;
+        }
+      },
+      body);
+}
+
+class ScriptReader {
+ public:
+  ScriptReader(const SourceSet& sources, const Tree& tree, Findings& findings)
+      : bytes_(sources.file(tree.file).bytes()), tree_(tree), findings_(findings) {
+    script_.file = tree.file;
+  }
+
+  Script read() {
+    for (const TreeLine& line : tree_.lines) read_line(line);
+    end_speech();
+    return std::move(script_);
+  }
+
+ private:
+  void read_line(const TreeLine& line) {
+    if (line.broken) return add_unread(line);
+    if (line.node_count == 0) return;
+    const std::vector<NodeView> top = top_nodes(bytes_, tree_.file, tree_.nodes, line.first_node, line.node_count);
+    if (in_merge_) return add_broken(top);
+    for (const NodeView& node : top) {
+      if (auto finding = check_amounts(node)) {
+        findings_.add(std::move(*finding));
+        return add_broken(top);
+      }
+    }
+    const NodeView statement = top.back();
+    if (statement.kind() == NodeKind::more) return add_clauses(statement);
+    if (statement.kind() == NodeKind::spoken) return add_words(statement);
+    if (statement.kind() == NodeKind::instead_of) return add_change(statement);
+    add(top, false);
+  }
+
+  // A line of its own: nodes are an optional `when` and the statement.
+  void add(const std::vector<NodeView>& nodes, bool in_place_of_line) {
+    Statement statement{read_body(nodes.back()), When::unsaid, in_place_of_line, nodes.front().span()};
+    statement.span.end = nodes.back().span().end;
+    if (nodes.front().kind() == NodeKind::when) {
+      statement.when = nodes.front().text() == "then" ? When::then : When::meanwhile;
+    }
+    end_speech();
+    add(std::move(statement));
+  }
+
+  void add(Statement statement) {
+    const auto* header = std::get_if<HeaderLine>(&statement.body);
+    if (header != nullptr && script_.statements.empty()) {
+      file_ = header->kind;
+      part_ = part_of(file_);
+    } else if (!may_stand(statement, part_, file_)) {
+      tell_wrong_place(statement);
+    }
+    if (const auto* heading = std::get_if<HeadingLine>(&statement.body)) part_ = heading->kind;
+    script_.statements.push_back(std::move(statement));
+    check_clause_count();
+  }
+
+  void add_change(const NodeView& line) {
+    std::vector<NodeView> children = line.children();
+    Statement change{read_body(line), When::unsaid, false, line.span()};
+    change.span.end = children.front().span().end;
+    end_speech();
+    add(std::move(change));
+    if (broken_last()) return;
+    children.erase(children.begin());
+    add(children, true);
+  }
+
+  void add_clauses(const NodeView& more) {
+    end_speech();
+    Clauses* clauses = script_.statements.empty() ? nullptr : clauses_of(script_.statements.back().body);
+    if (clauses == nullptr) {
+      if (broken_last()) return;
+      Span plus = more.span();
+      plus.end = plus.begin + 1;
+      findings_.add(reading_error("parse.stray-more", plus, "there is no line above this `+` that takes clauses",
+                                  "join it to its line, or write a line of its own"));
+      return add_broken({more});
+    }
+    std::ranges::move(read_clauses(more), std::back_inserter(*clauses));
+    check_clause_count();
+  }
+
+  void add_words(const NodeView& spoken) {
+    SpeechLine* speech =
+        script_.statements.empty() ? nullptr : std::get_if<SpeechLine>(&script_.statements.back().body);
+    if (speech == nullptr) {
+      if (broken_last()) return;
+      findings_.add(reading_error("parse.stray-text", spoken.children().front().span(),
+                                  "no speech stands above these words",
+                                  "put them below the speech they belong to, or write `NAME: ` before them"));
+      return add_broken({spoken});
+    }
+    for (const NodeView& text : spoken.children()) {
+      std::ranges::move(read_speech_parts(text), std::back_inserter(speech->parts));
+    }
+  }
+
+  // Once no more words can follow, a speech must have some.
+  void end_speech() {
+    if (script_.statements.empty()) return;
+    Statement& last = script_.statements.back();
+    const auto* speech = std::get_if<SpeechLine>(&last.body);
+    if (speech == nullptr) return;
+    const auto spoken = [](const SpeechPart& part) {
+      return part.kind == SpeechPart::Kind::words && part.words.find_first_not_of(" \t") != std::string::npos;
+    };
+    if (std::ranges::any_of(speech->parts, spoken)) return;
+    Span where = last.span;
+    if (speech->parts.empty()) where.begin = where.end - 1;
+    findings_.add(reading_error("parse.empty-speech", where, "no words follow the colon",
+                                "write them in quotation marks, here or on the next line"));
+    break_statement(last);
+  }
+
+  void tell_wrong_place(Statement& statement) {
+    const std::string word = first_word(statement.span.begin, statement.span.end);
+    Span where = statement.span;
+    where.end = where.begin + static_cast<std::uint32_t>(word.size());
+    const bool heading = std::holds_alternative<HeadingLine>(statement.body);
+    const std::string here = heading ? "a file of kind `" + std::string(spelling(part_of(file_))) + "`"
+                                     : "a part begun by `" + std::string(spelling(part_)) + "`";
+    findings_.add(reading_error("parse.wrong-place", where, "a line of this kind does not stand in " + here,
+                                where_to_put(statement)));
+    if (!heading) break_statement(statement);
+  }
+
+  std::string where_to_put(const Statement& statement) const {
+    if (std::holds_alternative<HeaderLine>(statement.body)) return "keep one language line, on line 1";
+    if (std::holds_alternative<ChangeLine>(statement.body)) return "put it below `way NAME of BEAT`";
+    if (std::holds_alternative<HeadingLine>(statement.body)) return "put it in a file of its own";
+    const bool declares = std::holds_alternative<DeclarationLine>(statement.body) ||
+                          std::holds_alternative<PeopleLine>(statement.body) ||
+                          std::holds_alternative<RoomLine>(statement.body);
+    if (declares) return "declare it above `opening` and the first beat";
+    if (std::holds_alternative<SettingLine>(statement.body)) return "put it above the first heading below the scene";
+    return part_ == Part::beat || part_ == Part::way ? "put it above the first beat" : "put it below a `beat`";
+  }
+
+  void check_clause_count() {
+    Statement& last = script_.statements.back();
+    const Clauses* clauses = clauses_of(last.body);
+    if (clauses == nullptr || clauses->size() <= most_clauses) return;
+    findings_.add(reading_error("parse.too-long", (*clauses)[most_clauses].span, "this line has more than 64 clauses",
+                                "divide it into several lines"));
+    break_statement(last);
+  }
+
+  bool broken_last() const {
+    return !script_.statements.empty() && std::holds_alternative<BrokenLine>(script_.statements.back().body);
+  }
+
+  void break_statement(Statement& statement) const {
+    statement.body = BrokenLine{first_word(statement.span.begin, statement.span.end)};
+  }
+
+  void add_broken(const std::vector<NodeView>& top) {
+    end_speech();
+    Statement statement{BrokenLine{}, When::unsaid, false, top.front().span()};
+    statement.span.end = top.back().span().end;
+    break_statement(statement);
+    enter_part(statement);
+    script_.statements.push_back(std::move(statement));
+  }
+
+  // A line the grammar did not read.
+  void add_unread(const TreeLine& line) {
+    const char* const begin = bytes_.data() + line.begin;
+    const char* end = bytes_.data() + line.end;
+    while (end != begin && (end[-1] == '\n' || end[-1] == '\r')) --end;
+    const auto first = line.begin + static_cast<std::uint32_t>(grammar::past_blanks(begin, end) - begin);
+    const auto last = line.begin + static_cast<std::uint32_t>(end - begin);
+    const std::string_view text = bytes_.substr(first, last - first);
+    if (text.starts_with("<<<<<<<")) in_merge_ = true;
+    if (text.starts_with(">>>>>>>")) in_merge_ = false;
+    end_speech();
+    Statement statement{BrokenLine{first_word(first, last)}, When::unsaid, false, {tree_.file, first, last}};
+    enter_part(statement);
+    script_.statements.push_back(std::move(statement));
+  }
+
+  // A broken heading still opens its part.
+  void enter_part(const Statement& statement) {
+    const std::string& word = std::get<BrokenLine>(statement.body).first_word;
+    for (const Part part :
+         {Part::film, Part::company, Part::kit, Part::set, Part::scene, Part::opening, Part::beat, Part::way}) {
+      if (word == spelling(part)) part_ = part;
+    }
+  }
+
+  std::string first_word(std::uint32_t begin, std::uint32_t end) const {
+    std::string_view token = token_at(bytes_, begin, end);
+    if (token.starts_with('"')) token = token.substr(0, 1);
+    return std::string(token);
+  }
+
+  std::string_view bytes_;
+  const Tree& tree_;
+  Findings& findings_;
+  Script script_;
+  FileKind file_ = FileKind::scene;
+  Part part_ = Part::scene;
+  bool in_merge_ = false;
+};
+
+}  // namespace
+
+Script read_script(const SourceSet& sources, const Tree& tree, Findings& findings) {
+  return ScriptReader(sources, tree, findings).read();
+}
+
+}  // namespace lensward
