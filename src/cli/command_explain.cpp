@@ -1,5 +1,3 @@
-#include <algorithm>
-
 #include "cli/commands.h"
 #include "cli/line_text.h"
 #include "cli/moment_asked.h"
@@ -32,8 +30,16 @@ std::string explained_line(const PlaceAsked& place, Surroundings& around) {
   return line_text(run, place.line);
 }
 
+Run compiled_scene(const std::string& path, Surroundings& around) {
+  try {
+    return compiled(path, Until::rules, around);
+  } catch (const CannotRun& reason) {
+    throw CannotRun(std::string(reason.what()) + ", and no rule has that name");
+  }
+}
+
 std::string explained_scene(const ExplainOptions& options, Surroundings& around) {
-  const Run run = compiled(options.what, Until::rules, around);
+  const Run run = compiled_scene(options.what, around);
   require_scene(run, options.what);
   if (options.csv) return tally_csv(run);
   if (!options.at && !options.beat) return verdicts_text(run);
@@ -42,21 +48,16 @@ std::string explained_scene(const ExplainOptions& options, Surroundings& around)
 
 }  // namespace
 
-// A rule's name has neither a dot nor a slash in it, so that no file can be mistaken for one that has.
 int command_explain(const ExplainOptions& options, Surroundings& around) {
-  const bool alone = !options.at && !options.beat && !options.csv;
-  if (alone) {
+  if (!options.at && !options.beat && !options.csv) {
     if (const auto page = rule_page(options.what)) {
       put("-", *page, around);
       return 0;
     }
-    if (const PlaceAsked place = place_in(options.what); place.line > 0 || !place.file.empty()) {
+    const PlaceAsked place = place_in(options.what);
+    if (!place.file.empty()) {
       put("-", explained_line(place, around), around);
       return 0;
-    }
-    const bool could_be_file = options.what.find_first_of("./") != std::string::npos || options.what == "-";
-    if (!could_be_file && std::holds_alternative<HostError>(around.host.read(options.what))) {
-      throw CannotRun("there is neither a rule nor a file `" + options.what + "`");
     }
   }
   put("-", explained_scene(options, around), around);

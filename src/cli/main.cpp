@@ -25,7 +25,7 @@ struct Options {
 
 void add_check(CLI::App& app, CheckOptions& options) {
   auto* command = app.add_subcommand("check", "Tell what is wrong with the staging, and who has the eye instead");
-  command->add_option("FILE", options.files, "staging files; - is standard input")->required();
+  command->add_option("FILE", options.files, "staging files; - is standard input")->required()->type_name("");
   command->add_option("--as", options.as, "text, lines (one a finding) or json")
       ->check(CLI::IsMember({"text", "lines", "json"}));
   command->add_option("--bar", options.bar, "exit with 1 for findings at or above it: error, warning or remark")
@@ -34,26 +34,30 @@ void add_check(CLI::App& app, CheckOptions& options) {
 
 void add_book(CLI::App& app, BookOptions& options) {
   auto* command = app.add_subcommand("book", "Make the staging book: overheads, frames, lines and charts, as PDF");
-  command->add_option("FILE", options.file, "a staging file; - is standard input")->required();
-  command->add_option("-o,--output", options.output, "the PDF to write; - is standard output")->required();
+  command->add_option("FILE", options.file, "a staging file; - is standard input")->required()->type_name("");
+  command->add_option("-o,--output", options.output, "the PDF to write; - is standard output")
+      ->required()
+      ->type_name("PDF");
 }
 
 void add_picture(CLI::App& app, const char* name, const char* words, PictureOptions& options) {
   auto* command = app.add_subcommand(name, words);
-  command->add_option("FILE", options.file, "a staging file; - is standard input")->required();
+  command->add_option("FILE", options.file, "a staging file; - is standard input")->required()->type_name("");
   command->add_option("-o,--output", options.output, "the picture to write: .svg, .png or .pdf; - with --format")
-      ->required();
-  command->add_option("--beat", options.beat, "the beat, by name");
-  command->add_option("--at", options.at, time_help);
+      ->required()
+      ->type_name("PICTURE");
+  command->add_option("--beat", options.beat, "the beat, by name")->type_name("NAME");
+  command->add_option("--at", options.at, time_help)->type_name("TIME");
   command->add_option("--format", options.format, "svg, png or pdf")->check(CLI::IsMember({"svg", "png", "pdf"}));
 }
 
 void add_explain(CLI::App& app, ExplainOptions& options) {
   auto* command = app.add_subcommand("explain", "Say why: a rule, a line, or the reckoning of the eye at a moment");
   command->add_option("RULE|FILE|FILE:LINE", options.what, "a rule's name, a staging file, or one line of it")
-      ->required();
-  command->add_option("--beat", options.beat, "the beat, by name");
-  command->add_option("--at", options.at, time_help);
+      ->required()
+      ->type_name("");
+  command->add_option("--beat", options.beat, "the beat, by name")->type_name("NAME");
+  command->add_option("--at", options.at, time_help)->type_name("TIME");
   command->add_flag("--csv", options.csv, "everyone's place in the picture, points and share, over time");
 }
 
@@ -62,9 +66,9 @@ void add_dump(CLI::App& app, DumpOptions& options) {
   command->add_option("STAGE", options.waist, "syntax, plan, view, emphasis or sheet")
       ->required()
       ->check(CLI::IsMember({"syntax", "plan", "view", "emphasis", "sheet"}));
-  command->add_option("FILE", options.file, "a staging file; - is standard input")->required();
-  command->add_option("--beat", options.beat, "the beat, by name");
-  command->add_option("--at", options.at, time_help);
+  command->add_option("FILE", options.file, "a staging file; - is standard input")->required()->type_name("");
+  command->add_option("--beat", options.beat, "the beat, by name")->type_name("NAME");
+  command->add_option("--at", options.at, time_help)->type_name("TIME");
   command->add_option("--as", options.as, "text or json")->check(CLI::IsMember({"text", "json"}));
 }
 
@@ -108,6 +112,12 @@ int run_parsed(const CLI::App& app, const Options& options) {
   return 2;
 }
 
+// The library would only say that a command is missing.
+bool is_unknown_command(const CLI::App& app, const std::string& word) {
+  const auto named = app.get_subcommands([&](const CLI::App* command) { return command->get_name() == word; });
+  return !word.starts_with('-') && named.empty();
+}
+
 int run(int argc, char** argv) {
   // A write past the limit of file sizes must fail like any other, not kill the program halfway.
   std::signal(SIGXFSZ, SIG_IGN);
@@ -119,10 +129,17 @@ int run(int argc, char** argv) {
     std::fputs(app.help().c_str(), stderr);
     return 2;
   }
+  if (is_unknown_command(app, argv[1])) {
+    tell(std::string("lensward: there is no command `") + argv[1] + "`; `lensward --help` lists them");
+    return 2;
+  }
   try {
     app.parse(argc, argv);
-  } catch (const CLI::ParseError& error) {
-    return app.exit(error) == 0 ? 0 : 2;
+  } catch (const CLI::ParseError& answer) {
+    // Help and version come this way too, with a code of 0.
+    if (answer.get_exit_code() == 0) return app.exit(answer);
+    tell(std::string("lensward: ") + answer.what() + "; `lensward --help` or `lensward COMMAND --help` tells more");
+    return 2;
   }
   return run_parsed(app, options);
 }

@@ -1,6 +1,7 @@
 #include "report/text.h"
 
 #include <algorithm>
+#include <utility>
 #include <vector>
 
 #include "report/excerpt.h"
@@ -72,10 +73,10 @@ class Writer {
 
   void write_waived(const Finding& finding) {
     text_ += "waived: " + place_of(sources_, finding.where) + ": " + printable(finding.message) + ", because " +
-             printable(*finding.waived_because) + " [" + finding.rule + "]\n";
+             printable(finding.waived_because.value_or("")) + " [" + finding.rule + "]\n";
   }
 
-  std::string text_;
+  std::string text() && { return std::move(text_); }
 
  private:
   std::string painted(const char* colour, const std::string& words) const {
@@ -146,6 +147,7 @@ class Writer {
 
   const SourceSet& sources_;
   bool colour_;
+  std::string text_;
 };
 
 void add_count(std::string& words, int count, const std::string& one, const std::string& many) {
@@ -183,7 +185,7 @@ std::string findings_text(const SourceSet& sources, const Findings& findings, bo
   for (const Finding& finding : findings.all()) {
     if (finding.waived_because) writer.write_waived(finding);
   }
-  return writer.text_ + counts_in_words(sources, findings) + '\n';
+  return std::move(writer).text() + counts_in_words(sources, findings) + '\n';
 }
 
 std::string findings_lines(const SourceSet& sources, const Findings& findings) {

@@ -10,6 +10,7 @@ namespace lensward {
 Character character_at(std::string_view text, std::size_t at) {
   auto end = static_cast<std::int32_t>(at);
   UChar32 code = 0;
+  // NOLINTNEXTLINE(bugprone-inc-dec-in-conditions): the library's own macro.
   U8_NEXT(text.data(), end, static_cast<std::int32_t>(text.size()), code);
   if (code < 0) return {-1, 1};
   return {code, static_cast<std::size_t>(end) - at};

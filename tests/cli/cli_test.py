@@ -1,0 +1,481 @@
+"""The program as it is typed: exit statuses, streams, bad input, outputs that must stay whole.
+
+Usage: cli_test.py PROGRAM [unittest options]
+"""
+
+import csv
+import io
+import json
+import os
+import pathlib
+import pty
+import re
+import resource
+import shutil
+import stat
+import subprocess
+import sys
+import tempfile
+import unittest
+
+PROGRAM = ""
+
+SCENE = """staging 1.0 scene
+scene Parting "The last tram"
+people Oda, Tobias
+room 6 m by 5 m
+furniture Table, centre
+
+beat Asking
+Oda is at frame left, medium shot
+Tobias is by the Table
+favour Oda
+Oda to Tobias: "Will you wait for the late one, or is this it?"
+
+beat Answer
+favour Tobias
+Tobias to Oda: "There is no late one on a Sunday."
+"""
+
+FAULTY = """staging 1.0 scene
+scene Parting
+people Oda
+room 6 m by 5 m
+
+beat Asking
+Oda is by the Zither
+Oda flurbs the gramble
+"""
+
+LINE_OF_A_FINDING = re.compile(r"^[^:]+:\d+:\d+: (?:error|warning|remark|waived): .+ \[[a-z.-]+\]$")
+
+
+def run(*arguments, stdin=b"", env=None, **more):
+    environment = {key: value for key, value in os.environ.items() if key != "NO_COLOR"}
+    environment.update(env or {})
+    return subprocess.run([PROGRAM, *map(str, arguments)], input=stdin, capture_output=True, env=environment,
+                          timeout=60, **more)
+
+
+class Folder(unittest.TestCase):
+    """Each test works in a folder of its own, from which the program is run."""
+
+    def setUp(self):
+        self.folder = pathlib.Path(tempfile.mkdtemp(prefix="cli-test-"))
+        self.addCleanup(shutil.rmtree, self.folder, ignore_errors=True)
+
+    def write(self, name, contents):
+        path = self.folder / name
+        path.write_bytes(contents.encode() if isinstance(contents, str) else contents)
+        return path
+
+    def scene(self):
+        return self.write("parting.staging", SCENE)
+
+    def names(self):
+        return sorted(path.name for path in self.folder.iterdir())
+
+    def check_cannot_run(self, done, *words):
+        self.assertEqual(done.returncode, 2, done.stderr)
+        message = done.stderr.decode()
+        for word in words:
+            self.assertIn(word, message)
+
+    def findings(self, path, status=None):
+        done = run("check", path, "--as", "json")
+        self.assertIn(done.returncode, (0, 1), done.stderr)
+        if status is not None:
+            self.assertEqual(done.returncode, status, done.stdout)
+        return json.loads(done.stdout)
+
+
+class Usage(Folder):
+    def test_version_and_help_go_to_standard_output(self):
+        done = run("--version")
+        self.assertEqual((done.returncode, done.stderr), (0, b""))
+        self.assertRegex(done.stdout.decode(), r"^lensward \d+\.\d+\.\d+\n$")
+        done = run("--help")
+        self.assertEqual((done.returncode, done.stderr), (0, b""))
+        for command in ("check", "book", "floor", "frame", "explain", "dump"):
+            self.assertIn(command, done.stdout.decode())
+            self.assertEqual(run(command, "--help").returncode, 0)
+
+    def test_bare_gives_help_on_standard_error(self):
+        done = run()
+        self.assertEqual((done.returncode, done.stdout), (2, b""))
+        self.assertIn(b"check", done.stderr)
+
+    def test_bad_usage(self):
+        path = self.scene()
+        for arguments in (["sing"], ["check"], ["check", path, "--as", "poem"], ["check", path, "--bar", "high"],
+                          ["check", path, "--loud"], ["book", path], ["floor", path], ["dump", "soup", path],
+                          ["dump", "plan"], ["explain"]):
+            done = run(*arguments)
+            self.assertEqual((done.returncode, done.stdout), (2, b""), arguments)
+            self.assertNotEqual(done.stderr, b"", arguments)
+
+
+class Check(Folder):
+    def test_status_follows_the_bar(self):
+        for text in (SCENE, FAULTY):
+            path = self.write("a.staging", text)
+            counts = self.findings(path)["counts"]
+            at_or_above = 0
+            for bar in ("error", "warning", "remark"):
+                at_or_above += counts[bar]
+                self.assertEqual(run("check", path, "--bar", bar).returncode, 1 if at_or_above else 0, (bar, counts))
+
+    def test_faults_are_errors(self):
+        told = self.findings(self.write("a.staging", FAULTY), status=1)
+        self.assertEqual(told["schema"], "lensward/findings/1")
+        lines = {finding["where"]["line"] for finding in told["findings"] if finding["severity"] == "error"}
+        self.assertTrue({7, 8} <= lines, told)
+
+    def test_a_good_draft_has_no_reading_errors(self):
+        rules = [finding["rule"] for finding in self.findings(self.scene())["findings"]
+                 if finding["severity"] == "error"]
+        self.assertEqual([rule for rule in rules if re.match(r"(?:parse|name|unit|time|place)\.", rule)], [])
+
+    def test_lines_are_one_a_finding(self):
+        path = self.write("a.staging", FAULTY)
+        lines = run("check", path, "--as", "lines").stdout.decode().splitlines()
+        self.assertEqual(len(lines), len(self.findings(path)["findings"]))
+        for line in lines:
+            self.assertRegex(line, LINE_OF_A_FINDING)
+
+    def test_text_ends_with_the_counts_and_where_to_start(self):
+        text = run("check", self.write("a.staging", FAULTY)).stdout.decode()
+        self.assertRegex(text.splitlines()[-1], r"^\d+ errors?.*; start at .+a\.staging:\d+:\d+$")
+
+    def test_findings_point_into_the_file(self):
+        data = SCENE.encode()
+        for finding in self.findings(self.scene())["findings"]:
+            where = finding["where"]
+            self.assertLessEqual(0, where["begin"])
+            self.assertLessEqual(where["begin"], where["end"])
+            self.assertLessEqual(where["end"], len(data))
+            self.assertEqual(where["line"], data[: where["begin"]].count(b"\n") + 1)
+
+    def test_standard_input(self):
+        path = self.write("a.staging", FAULTY)
+        of_file = run("check", path, "--as", "lines")
+        of_input = run("check", "-", "--as", "lines", stdin=FAULTY.encode())
+        self.assertEqual(of_input.returncode, 1)
+        self.assertEqual(of_input.stdout.decode(), of_file.stdout.decode().replace(str(path) + ":", "-:"))
+
+    def test_several_files_are_told_together(self):
+        first, second = self.write("a.staging", FAULTY), self.scene()
+        told = json.loads(run("check", first, second, "--as", "json").stdout)
+        expected = [len(self.findings(path)["findings"]) for path in (first, second)]
+        files = [finding["where"]["file"] for finding in told["findings"]]
+        self.assertEqual([files.count(str(first)), files.count(str(second))], expected)
+
+
+class BadInput(Folder):
+    def test_missing_and_directory(self):
+        for command in (["check"], ["explain"], ["dump", "plan"]):
+            self.check_cannot_run(run(*command, self.folder / "none.staging"), "none.staging", "no such file")
+            self.check_cannot_run(run(*command, self.folder), "is a directory")
+        out = self.folder / "x.pdf"
+        for command in (["book"], ["floor"], ["frame"]):
+            self.check_cannot_run(run(*command, self.folder / "none.staging", "-o", out), "no such file")
+        self.assertEqual(self.names(), [])
+
+    def test_one_missing_file_among_good_ones(self):
+        done = run("check", self.scene(), self.folder / "none.staging")
+        self.check_cannot_run(done, "no such file")
+        self.assertNotEqual(done.stdout, b"")
+
+    @unittest.skipIf(os.geteuid() == 0, "root may read everything")
+    def test_unreadable(self):
+        path = self.scene()
+        path.chmod(0)
+        self.check_cannot_run(run("check", path), "permission denied")
+
+    def test_empty_file(self):
+        for contents in (b"", b"\n", b"\xef\xbb\xbf", b"-- only a comment\n"):
+            told = self.findings(self.write("a.staging", contents), status=1)
+            self.assertGreater(told["counts"]["error"], 0, contents)
+            done = run("book", self.folder / "a.staging", "-o", self.folder / "a.pdf")
+            self.check_cannot_run(done, "no scene")
+        self.assertEqual(self.names(), ["a.staging"])
+
+    def test_binary_file(self):
+        path = self.write("a.staging", bytes(range(256)) * 256)
+        self.findings(path, status=1)
+        done = run("check", path)
+        self.assertEqual(done.returncode, 1)
+        text = done.stdout.decode("utf-8")
+        self.assertIsNone(re.search(r"[\x00-\x09\x0b-\x1f\x7f-\x9f]", text), "controls reach the terminal")
+
+    def test_a_line_of_ten_megabytes(self):
+        for line in (b"a" * 10_000_000, b'Oda: "' + b"word " * 2_000_000 + b'"', b"(" * 10_000_000,
+                     b"Oda walks" + b", to the Table" * 700_000):
+            path = self.write("a.staging", SCENE.encode() + line + b"\n")
+            done = run("check", path)
+            self.assertIn(done.returncode, (0, 1), line[:20])
+            self.assertLess(len(done.stdout), 200_000, line[:20])
+
+    def test_a_file_too_large(self):
+        self.check_cannot_run(run("check", self.write("a.staging", b"\n" * (16 * 1024 * 1024 + 1))), "16 MiB")
+
+    def test_bytes_that_are_not_utf8(self):
+        for waste in (b"\x80", b"\xff\xfe", b"\xe5\xb0", b"\xed\xa0\x80", b"\xc0\xaf", b"\x00"):
+            path = self.write("a.staging", SCENE.encode().replace(b"by the Table", b"by the T" + waste + b"able"))
+            self.findings(path, status=1)
+            for waist in ("syntax", "plan", "emphasis"):
+                json.loads(run("dump", waist, path, "--as", "json").stdout)
+                run("dump", waist, path).stdout.decode("utf-8")
+
+    def test_strange_names_do_not_steer_the_terminal(self):
+        path = self.write("a.staging", SCENE.replace("Table", "T\x1b[31mable\u202e"))
+        for arguments in (["check", path], ["check", path, "--as", "lines"], ["dump", "plan", path]):
+            text = run(*arguments).stdout.decode()
+            self.assertNotIn("\x1b", text)
+            self.assertNotIn("\u202e", text)
+
+    def test_scenes_that_cannot_be_played(self):
+        for name, text in {
+            "no people": "staging 1.0 scene\nscene A\nroom 4 m by 4 m\nbeat B\npause 2 s\n",
+            "no beats": "staging 1.0 scene\nscene A\npeople Oda\nroom 4 m by 4 m\n",
+            "no room to stand in": SCENE.replace("6 m by 5 m", "0 m by 0 m"),
+            "a negative room": SCENE.replace("6 m by 5 m", "-3 m by 5 m"),
+            "a lens of no length": SCENE.replace("beat Asking", "camera A, lens 0 mm, at (3 m, 0 m)\nbeat Asking"),
+            "someone in a wall": SCENE.replace("by the Table", "at (0 m, 2 m)"),
+            "someone far outside": SCENE.replace("by the Table", "at (900 m, -900 m)"),
+            "camera in a person": SCENE.replace("beat Asking", "camera A, at (3 m, 2.5 m)\nbeat Asking").replace(
+                "by the Table", "at (3 m, 2.5 m)"),
+        }.items():
+            with self.subTest(name):
+                path = self.write("a.staging", text)
+                self.findings(path)
+                output = self.folder / "a.pdf"
+                done = run("book", path, "-o", output)
+                self.assertIn(done.returncode, (0, 2), done.stderr)
+                self.assertEqual(output.exists(), done.returncode == 0)
+                output.unlink(missing_ok=True)
+
+
+class Outputs(Folder):
+    def test_book(self):
+        output = self.folder / "parting.pdf"
+        done = run("book", self.scene(), "-o", output)
+        self.assertEqual((done.returncode, done.stdout), (0, b""), done.stderr)
+        self.assertTrue(output.read_bytes().startswith(b"%PDF-"))
+        self.assertIn(str(output), done.stderr.decode())
+        self.assertEqual(run("book", self.folder / "parting.staging", "-o", "-").stdout, output.read_bytes())
+
+    def test_pictures_by_ending_and_by_format(self):
+        begins = {"svg": b"<?xml", "png": b"\x89PNG", "pdf": b"%PDF-"}
+        path = self.scene()
+        for command in ("floor", "frame"):
+            for ending, begin in begins.items():
+                output = self.folder / f"{command}.{ending}"
+                done = run(command, path, "--beat", "Answer", "-o", output)
+                self.assertEqual((done.returncode, done.stdout), (0, b""), done.stderr)
+                self.assertTrue(output.read_bytes().startswith(begin))
+                done = run(command, path, "--beat", "Answer", "--format", ending, "-o", "-")
+                self.assertEqual(done.stdout, output.read_bytes())
+            self.check_cannot_run(run(command, path, "-o", self.folder / "x.gif"), "x.gif", ".svg")
+            self.check_cannot_run(run(command, path, "-o", "-"), "--format")
+
+    def test_unknown_beats_and_times(self):
+        path, output = self.scene(), self.folder / "x.svg"
+        for command in ("floor", "frame"):
+            self.check_cannot_run(run(command, path, "--beat", "Nowhere", "-o", output), "Nowhere", "Asking, Answer")
+            for time in ("soon", "1:75", "-3", "1.", "12 s s", "9999999999"):
+                self.check_cannot_run(run(command, path, f"--at={time}", "-o", output), "is no time")
+            self.check_cannot_run(run(command, path, "--at", "59:00", "-o", output), "past the end")
+            self.check_cannot_run(run(command, path, "--at", "+1", "-o", output), "--beat")
+            self.check_cannot_run(run(command, path, "--beat", "Answer", "--at", "0", "-o", output), "outside the beat")
+        self.assertEqual(self.names(), ["parting.staging"])
+
+    def test_times_agree(self):
+        path = self.scene()
+
+        def view(*arguments):
+            done = run("dump", "view", path, *arguments)
+            self.assertEqual(done.returncode, 0, done.stderr)
+            return done.stdout
+
+        self.assertEqual(view("--at", "1.5"), view("--at", "0:01.5"))
+        self.assertEqual(view("--at", "1.5"), view("--at", "1.5s"))
+        self.assertEqual(view("--at", "1.5"), view("--beat", "Asking", "--at", "+1.5"))
+        self.assertNotEqual(view("--at", "0"), view("--beat", "Answer", "--at", "+0"))
+
+    def check_fails_whole(self, output, **more):
+        """Whatever goes wrong, an old output stays as it was and nothing is left beside it."""
+        before, names = output.read_bytes(), self.names()
+        done = run("book", self.folder / "parting.staging", "-o", output, **more)
+        self.check_cannot_run(done, "cannot write", output.name)
+        self.assertEqual(output.read_bytes(), before)
+        self.assertEqual(self.names(), names)
+
+    def test_a_full_disk_leaves_the_old_book_whole(self):
+        self.scene()
+        output = self.write("old.pdf", b"the old book")
+        self.check_fails_whole(output, preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_FSIZE, (4096, 4096)))
+
+    @unittest.skipIf(os.geteuid() == 0, "root may write everything")
+    def test_a_protected_book_stays(self):
+        self.scene()
+        output = self.write("old.pdf", b"the old book")
+        output.chmod(0o444)
+        self.check_fails_whole(output)
+
+    def test_outputs_that_cannot_be(self):
+        path = self.scene()
+        self.check_cannot_run(run("book", path, "-o", self.folder), "is a directory")
+        self.check_cannot_run(run("book", path, "-o", self.folder / "none" / "x.pdf"), "no such directory")
+        self.check_cannot_run(run("book", path, "-o", path / "x.pdf"), "not a directory")
+        self.check_cannot_run(run("book", path, "-o", self.folder / ("x" * 300)), "too long")
+        self.check_cannot_run(run("book", path, "-o", "/dev/full"), "disk full")
+        self.assertEqual(self.names(), ["parting.staging"])
+
+    def test_standard_output_that_is_full(self):
+        with open("/dev/full", "wb") as full:
+            done = subprocess.run([PROGRAM, "check", str(self.scene())], stdout=full, stderr=subprocess.PIPE, timeout=60)
+        self.check_cannot_run(done, "standard output", "disk full")
+
+    def test_the_scene_itself_is_never_the_output(self):
+        path = self.scene()
+        link = self.folder / "link.svg"
+        link.symlink_to(path)
+        for output in (path, link):
+            self.check_cannot_run(run("floor", path, "-o", output, "--format", "svg"), "the scene itself")
+            self.check_cannot_run(run("book", path, "-o", output), "the scene itself")
+        self.assertEqual(path.read_text(), SCENE)
+
+    def test_permissions_and_links_are_kept(self):
+        path = self.scene()
+        output = self.write("a.svg", b"old")
+        output.chmod(0o640)
+        link = self.folder / "link.svg"
+        link.symlink_to("a.svg")
+        self.assertEqual(run("floor", path, "-o", link).returncode, 0)
+        self.assertTrue(link.is_symlink())
+        self.assertTrue(output.read_bytes().startswith(b"<?xml"))
+        self.assertEqual(stat.S_IMODE(output.stat().st_mode), 0o640)
+        fresh = self.folder / "fresh.svg"
+        self.assertEqual(run("floor", path, "-o", fresh, umask=0o027).returncode, 0)
+        self.assertEqual(stat.S_IMODE(fresh.stat().st_mode), 0o640)
+
+
+class Sameness(Folder):
+    def test_two_runs_give_the_same_bytes(self):
+        path, faulty = self.scene(), self.write("faulty.staging", FAULTY)
+        for arguments in (["check", path], ["check", path, "--as", "json"], ["check", faulty, "--as", "lines"],
+                          ["dump", "syntax", path], ["dump", "plan", path], ["dump", "view", path],
+                          ["dump", "emphasis", path], ["dump", "sheet", path], ["explain", path, "--csv"],
+                          ["explain", path, "--at", "2"], ["book", path, "-o", "-"],
+                          ["floor", path, "--format", "svg", "-o", "-"], ["floor", path, "--format", "png", "-o", "-"],
+                          ["frame", path, "--format", "svg", "-o", "-"], ["frame", path, "--format", "pdf", "-o", "-"]):
+            first = run(*arguments)
+            # Another folder, locale, time zone and terminal.
+            second = run(*arguments, cwd=self.folder,
+                         env={"LC_ALL": "de_DE.UTF-8", "TZ": "Asia/Tokyo", "COLUMNS": "20", "HOME": "/nowhere"})
+            self.assertIn(first.returncode, (0, 1), first.stderr)
+            self.assertNotEqual(first.stdout, b"", arguments)
+            self.assertEqual(first.stdout, second.stdout, arguments)
+
+
+class Explain(Folder):
+    def test_the_tally_adds_up(self):
+        done = run("explain", self.scene(), "--at", "2")
+        self.assertEqual(done.returncode, 0, done.stderr)
+        text = done.stdout.decode()
+        people = re.split(r"\n\n", text)[1:]
+        self.assertEqual({person.split(":")[0] for person in people} >= {"Oda", "Tobias"}, True, text)
+        for person in people:
+            total = float(re.search(r": ([\d.]+) points", person).group(1))
+            rows = re.findall(r"^  [a-z ]+?  +([\d.]+) +([\d.]+) +([\d.]+)$", person, re.M)
+            gate = float(re.search(r"gate ([\d.]+)", person).group(1))
+            # Each row is printed to a tenth.
+            self.assertAlmostEqual(sum(float(row[2]) for row in rows), total, delta=0.05 * len(rows) + 0.06)
+            for weight, strength, points in rows:
+                self.assertAlmostEqual(float(weight) * float(strength) * gate, float(points), delta=0.6)
+
+    def test_csv(self):
+        done = run("explain", self.scene(), "--csv")
+        self.assertEqual(done.returncode, 0, done.stderr)
+        rows = list(csv.DictReader(io.StringIO(done.stdout.decode(), newline="")))
+        self.assertEqual({row["name"] for row in rows}, {"Oda", "Tobias"})
+        times = [float(row["time_s"]) for row in rows]
+        self.assertEqual(times, sorted(times))
+        for row in rows:
+            self.assertLessEqual(0, float(row["points"]))
+            self.assertLessEqual(float(row["points"]), 100)
+            self.assertLessEqual(float(row["left"]), float(row["right"]))
+
+    def test_a_line(self):
+        path = self.scene()
+        text = run("explain", f"{path}:11").stdout.decode()
+        self.assertIn("Will you wait", text)
+        self.assertRegex(text, r"speech: 11 words in [\d.]+ s")
+        self.check_cannot_run(run("explain", f"{path}:99"), "no line 99", "15")
+        self.check_cannot_run(run("explain", f"{path}:0"), "no line 0")
+
+    def test_unknown_rule(self):
+        self.check_cannot_run(run("explain", "no-such-rule"), "no such file, and no rule has that name")
+
+    def test_verdicts(self):
+        text = run("explain", self.scene()).stdout.decode()
+        self.assertIn("favour Oda", text)
+        self.assertIn("favour Tobias", text)
+
+    def test_every_rule_told_has_a_page(self):
+        rules = {finding["rule"] for text in (SCENE, FAULTY)
+                 for finding in self.findings(self.write("a.staging", text))["findings"]}
+        for rule in rules:
+            done = run("explain", rule)
+            self.assertEqual(done.returncode, 0, (rule, done.stderr))
+            self.assertIn(rule, done.stdout.decode())
+
+
+class Dump(Folder):
+    def test_every_stage_in_both_forms(self):
+        path = self.scene()
+        for waist in ("syntax", "plan", "view", "emphasis", "sheet"):
+            done = run("dump", waist, path, "--as", "json")
+            self.assertEqual(done.returncode, 0, done.stderr)
+            value = json.loads(done.stdout)
+            first = value[0] if isinstance(value, list) else value
+            self.assertRegex(first["schema"], r"^lensward[/.][a-z]+[/.]\d+$")
+            text = run("dump", waist, path).stdout.decode()
+            self.assertIn("schema: " + first["schema"], text)
+
+
+class Colour(Folder):
+    def on_a_terminal(self, env):
+        path = self.write("a.staging", FAULTY)
+        parent, child = pty.openpty()
+        environment = {key: value for key, value in os.environ.items() if key != "NO_COLOR"}
+        environment.update({"TERM": "xterm", **env})
+        with subprocess.Popen([PROGRAM, "check", str(path)], stdout=child, env=environment) as process:
+            os.close(child)
+            shown = b""
+            while True:
+                try:
+                    part = os.read(parent, 65536)
+                except OSError:
+                    break
+                if not part:
+                    break
+                shown += part
+            process.wait(60)
+        os.close(parent)
+        return shown.replace(b"\r\n", b"\n")
+
+    def test_colour_only_on_a_willing_terminal(self):
+        coloured = self.on_a_terminal({})
+        self.assertIn(b"\x1b[", coloured)
+        plain = run("check", self.folder / "a.staging").stdout
+        self.assertNotIn(b"\x1b", plain)
+        self.assertEqual(self.on_a_terminal({"NO_COLOR": "1"}), plain)
+        self.assertEqual(self.on_a_terminal({"TERM": "dumb"}), plain)
+        self.assertEqual(re.sub(rb"\x1b\[[\d;]*m", b"", coloured), plain)
+
+
+if __name__ == "__main__":
+    PROGRAM = os.path.abspath(sys.argv.pop(1))
+    unittest.main()
