@@ -22,6 +22,10 @@ void add_trunk(SolidMaker& make, const Skeleton& bones, const Look& look) {
     make.cone(torso(side * 0.020, -0.014, 0.297), 0.024, torso(side * 0.092, -0.006, 0.252), 0.042 * stout, 0.95, ahead,
               Part::chest, Material::dress_upper);
   }
+  if (look.cut != Cut::dress) {
+    make.tube(torso(0, -0.012, 0.270), 0.046, torso(0, -0.017, 0.309), 0.0335, 1, {}, Part::chest,
+              look.cut == Cut::coat ? Material::fabric : Material::dress_upper);
+  }
   make.cone(torso(0, 0.004, 0.095), 0.077 * stout, pelvis(0, -0.002, 0.012), 0.088 * stout, 0.72, ahead, Part::waist,
             lower);
 }
@@ -41,8 +45,11 @@ void add_arms(SolidMaker& make, const Skeleton& bones, const Look& look) {
 
 void add_legs(SolidMaker& make, const Skeleton& bones, const Look& look) {
   const bool bare = look.cut == Cut::skirt || look.cut == Cut::dress;
+  const bool cloth_over = bare || look.cut == Cut::coat;
   for (const Limb& leg : bones.legs) {
-    make.round_cone(leg.root, 0.054, leg.bend, bare ? 0.032 : 0.038, Part::leg, Material::dress_lower);
+    // Under a skirt or coat the cloth is the outline: the thigh keeps inside it.
+    make.round_cone(leg.root, cloth_over ? 0.044 : 0.054, leg.bend, bare ? 0.032 : 0.038, Part::leg,
+                    look.cut == Cut::dress ? Material::dress_upper : Material::dress_lower);
     if (bare) {
       make.round_cone(leg.bend, 0.031, mix(leg.bend, leg.end, 0.35), 0.031, Part::leg, Material::skin);
       make.round_cone(mix(leg.bend, leg.end, 0.35), 0.031, leg.end, 0.0205, Part::leg, Material::skin);
@@ -81,21 +88,21 @@ void add_hanging_cloth(SolidMaker& make, const Skeleton& bones, const Look& look
   const double h = make.stature;
   const bool coat = look.cut == Cut::coat;
   const Material material = look.cut == Cut::skirt ? Material::dress_lower : Material::dress_upper;
-  const Vec3 waist = bones.pelvis.at(Vec3{0, 0, 0.055} * h);
+  const Vec3 waist = bones.pelvis.at(Vec3{0, -0.002, 0.014} * h);
   const Limb& leg = bones.legs[0];
   const bool straight = dot(unit(leg.bend - leg.root), unit(leg.end - leg.bend)) > 0.8;
   if (coat) {
-    hang(make, bones, waist, 0.084, girth_of(bones, false, straight ? 0.98 : 0.72, 0.062), material);
+    hang(make, bones, waist, 0.092, girth_of(bones, false, straight ? 1.0 : 0.72, 0.060), material);
     return;
   }
   const double hem = look.cut == Cut::dress ? 0.62 : 0.42;
   if (straight) {
-    hang(make, bones, waist, 0.074, girth_of(bones, true, hem, 0.068), material);
+    hang(make, bones, waist, 0.088, girth_of(bones, true, hem, 0.068), material);
     return;
   }
   const Girth knees = girth_of(bones, false, 1, 0.044);
-  make.cone(bones.pelvis.at(Vec3{0, 0, 0.02} * h), 0.086, knees.middle, knees.across, 0.7,
-            cross(bones.pelvis.right, unit(knees.middle - waist)), Part::cloth, material);
+  make.cone(waist, 0.086, knees.middle, knees.across, 0.7, cross(bones.pelvis.right, unit(knees.middle - waist)),
+            Part::cloth, material);
   hang(make, bones, knees.middle, knees.across, girth_of(bones, true, hem, 0.052), material);
 }
 
@@ -104,7 +111,7 @@ void add_apron(SolidMaker& make, const Skeleton& bones) {
   const double h = make.stature;
   const Vec3 ahead = bones.torso.forward;
   const auto torso = [&](double y, double z) { return bones.torso.at(Vec3{0, y, z} * h); };
-  make.tube(torso(0.030, 0.225), 0.046, torso(0.026, 0.075), 0.064, 0.62, ahead, Part::cloth, Material::fabric);
+  make.tube(torso(0.040, 0.230), 0.046, torso(0.030, 0.075), 0.066, 0.62, ahead, Part::cloth, Material::fabric);
   Girth knees = girth_of(bones, false, 0.9, 0.036);
   const Vec3 waist = bones.pelvis.at(Vec3{0, 0.020, 0.080} * h);
   const Vec3 fore = cross(bones.pelvis.right, unit(knees.middle - waist));

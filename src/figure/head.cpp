@@ -14,7 +14,7 @@ void add_skull(SolidMaker& make, const Skeleton& bones) {
 
   make.ellipsoid(head, {0, -0.006, 0.011}, {0.0425, 0.053, 0.053}, Part::face, Material::skin);
   make.ellipsoid(head, {0, 0.010, -0.018}, {0.0372, 0.0385, 0.0455}, Part::face, Material::skin);
-  face(at(0, 0.004, -0.034), 0.0295, at(0, 0.0295, -0.0495), 0.0155);
+  face(at(0, 0.004, -0.034), 0.0295, at(0, 0.0275, -0.0495), 0.0155);
   face(at(0, 0.0445, 0.003), 0.0045, at(0, 0.0530, -0.0195), 0.0066);
   for (const double side : {-1.0, 1.0}) {
     make.ellipsoid(head, {side * 0.0415, -0.005, -0.008}, {0.0055, 0.0115, 0.0175}, Part::face, Material::skin);

@@ -141,7 +141,7 @@ Footing walking_foot(double phase, double side, double h) {
 Footing footing_of(const Pose& pose, const Trunk& trunk, std::size_t side) {
   const double h = pose.stature.value, s = side_sign(side);
   // One foot ahead of the other, which one by the person, so that two people never stand like a pair.
-  const double ahead = (static_cast<std::size_t>(pose.look) % 2 == side) ? 0.035 : -0.01;
+  const double ahead = (static_cast<std::size_t>(pose.look) % 2 == side) ? 0.028 : -0.012;
   switch (pose.posture) {
     case Posture::standing:
       if (pose.walking) return walking_foot(pose.stride + (side == 0 ? 0 : 0.5), s, h);
@@ -170,7 +170,7 @@ void place_legs(Skeleton& bones, const Pose& pose, const Trunk& trunk) {
   const double h = bones.stature;
   const BodyFrame& pelvis = bones.pelvis;
   for (std::size_t side = 0; side < 2; ++side) {
-    const Vec3 hip = pelvis.at({side_sign(side) * hip_out * h, 0, -0.012 * h});
+    const Vec3 hip = pelvis.at({side_sign(side) * hip_out * h, 0, 0});
     const Footing footing = footing_of(pose, trunk, side);
     const bool lying = pose.posture == Posture::lying;
     const Vec3 ankle =
@@ -201,7 +201,7 @@ Vec3 resting_wrist(const Skeleton& bones, const Pose& pose, std::size_t side) {
     case Posture::kneeling:
       return mix(leg.root, leg.bend, 0.20) + bones.pelvis.turned({s * 0.010 * h, 0.062 * h, 0});
     case Posture::crouching:
-      return mix(leg.root, leg.bend, 0.92) + bones.pelvis.turned({-s * 0.01 * h, -0.01 * h, 0.052 * h});
+      return mix(leg.root, leg.bend, 0.92) + bones.pelvis.turned({-s * 0.01 * h, -0.01 * h, 0.042 * h});
     case Posture::perching:
     case Posture::leaning:
       return shoulder + bones.torso.turned({s * 0.05 * h, -0.03 * h, -0.318 * h});
@@ -261,7 +261,7 @@ Limb reach(Vec3 root, Vec3 target, Metres upper, Metres lower, Vec3 pole) {
   const double a = upper.value, b = lower.value;
   const Vec3 way = target - root;
   const Vec3 toward = length(way) > 1e-9 ? unit(way) : unit(pole);
-  const double distance = std::clamp(length(way), std::fabs(a - b) + 1e-4 * a, 0.998 * (a + b));
+  const double distance = std::clamp(length(way), std::fabs(a - b) + 1e-4 * a, 0.9997 * (a + b));
   const double along = (a * a - b * b + distance * distance) / (2 * distance);
   const double out = std::sqrt(std::max(0.0, a * a - along * along));
   return {root, root + toward * along + perpendicular_part(pole, toward) * out, root + toward * distance};

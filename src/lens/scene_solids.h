@@ -14,7 +14,8 @@ struct SceneSolids {
   std::vector<Figure> figures;  // by PersonId; empty solids for those not present
 };
 
-// Wild walls, floor and ceiling are left out; walls between the lens and the room are left out too when wild.
+// The solids of an owner stand together. Wild walls and what fills their openings, floor, ceiling and glass are left
+// out. A door stands open while somebody is within 0.9 m of it.
 SceneSolids solids_of(const Plan& plan, Moment moment);
 
 }  // namespace lensward

@@ -1,0 +1,201 @@
+#include "lens/scene_solids.h"
+
+#include <algorithm>
+#include <array>
+
+#include "base/angle.h"
+#include "figure/proportions.h"
+#include "lens/furniture_solids.h"
+
+namespace lensward {
+namespace {
+
+constexpr Metres wall_thickness{0.1};
+
+// How near somebody's feet come to a door that is open for them.
+constexpr double door_opens_within = 0.9;
+
+Vec2 right_of(Degrees facing) { return left_of(direction_of(facing)) * -1; }
+
+// Phase of the walk from the way gone: a stride, both feet, is about 0.83 of stature at an easy pace (common practice,
+// no source).
+double stride_of(const PersonTrack& track, Moment moment, double stature) {
+  for (const Segment<Walk>& walk : track.feet) {
+    if (moment < walk.begin || moment >= walk.end || walk.end == walk.begin) continue;
+    const double share = to_seconds(moment - walk.begin) / to_seconds(walk.end - walk.begin);
+    const double strides = share * walk.to.length().value / (0.83 * stature);
+    return strides - std::floor(strides);
+  }
+  return 0;
+}
+
+bool has_top_for_hands(const Piece& piece) {
+  constexpr std::array kinds{PieceKind::table, PieceKind::desk, PieceKind::counter,   PieceKind::bar,
+                             PieceKind::stove, PieceKind::sink, PieceKind::sideboard, PieceKind::trolley};
+  return std::find(kinds.begin(), kinds.end(), piece.kind) != kinds.end();
+}
+
+// The middle of the piece's edge before somebody, a hand's breadth in; nothing when it is out of reach.
+std::optional<Vec3> edge_before(const Piece& piece, Vec2 at, Degrees facing, double reach) {
+  const Vec2 front = direction_of(piece.front), side = right_of(piece.front);
+  const double half_length = piece.length.value / 2, half_depth = piece.depth.value / 2;
+  const Vec2 ahead = direction_of(facing), from = at + ahead * 0.1 - piece.at;
+  const auto within = [](double value, double half) {
+    const double limit = std::max(0.0, half - 0.11);
+    return std::clamp(value, -limit, limit);
+  };
+  const Vec2 spot =
+      piece.at + side * within(dot(from, side), half_length) + front * within(dot(from, front), half_depth);
+  const Vec2 way = spot - at;
+  if (length(way) > reach || length(way) < 0.05 || dot(unit(way), ahead) < 0.6) return std::nullopt;
+  return raised(spot, piece.height.value);
+}
+
+std::optional<Vec3> surface_before(const Plan& plan, const PersonState& state, double reach) {
+  for (std::size_t i = 0; i < plan.stage.pieces.size(); ++i) {
+    const Piece& piece = plan.stage.pieces[i];
+    if (!has_top_for_hands(piece) || static_cast<int>(i) == state.seat.index) continue;
+    if (const auto edge = edge_before(piece, state.at, state.facing, reach)) return edge;
+  }
+  return std::nullopt;
+}
+
+struct Hands {
+  std::optional<Vec3> left, right;
+};
+
+// Hands lie on the table sat at, work on the top stood before, hold what is held, and otherwise show what they do.
+Hands hands_of(const Plan& plan, const PersonState& state, double stature) {
+  const Vec3 ahead = raised(direction_of(state.facing), 0), right = raised(right_of(state.facing), 0);
+  const bool sits = state.posture == Posture::sitting, busy = state.hands_moving > 0.2;
+  const Vec3 chest{state.at.x, state.at.y,
+                   (eye_height(Metres{stature}, state.posture, Metres{0}).value - 0.33 * stature)};
+  Hands hands;
+  if (sits || busy) {
+    if (const auto edge = surface_before(plan, state, (sits ? 0.38 : 0.36) * stature)) {
+      hands.left = *edge - right * 0.17 + Vec3{0, 0, 0.02};
+      hands.right = *edge + right * 0.14 + Vec3{0, 0, busy ? 0.09 : 0.02};
+      return hands;
+    }
+  }
+  if (state.posture == Posture::lying) return hands;
+  const double lift = sits ? 0.03 : 0.0;
+  if (state.holding.kind == Target::Kind::prop) {
+    hands.right = chest + ahead * (0.20 * stature) + right * (0.07 * stature) + Vec3{0, 0, lift};
+  } else if (busy) {
+    hands.right = chest + ahead * (0.22 * stature) + right * (0.12 * stature) + Vec3{0, 0, 0.07 * stature};
+  }
+  return hands;
+}
+
+Metres seat_under(const Stage& stage, const PersonState& state) {
+  if (!state.seat.known()) return Metres{0};
+  const Piece& piece = stage.pieces[static_cast<std::size_t>(state.seat.index)];
+  return piece.seats > 0 ? piece.seat_height : piece.height;
+}
+
+Pose pose_of(const Plan& plan, PersonId id, const PersonState& state, Moment moment) {
+  const auto index = static_cast<std::size_t>(id.index);
+  const Person& person = plan.stage.people[index];
+  const double stature = person.stature.value;
+  Pose pose;
+  pose.stature = person.stature;
+  pose.posture = state.posture;
+  pose.at = state.at;
+  pose.seat = seat_under(plan.stage, state);
+  pose.facing = state.facing;
+  pose.looks_at = state.looks_at;
+  pose.walking = state.posture == Posture::standing && length(state.velocity) > 0.15;
+  pose.stride = pose.walking ? stride_of(plan.people[index], moment, stature) : 0;
+  pose.look = id.index;
+  pose.dress = person.dress;
+  const Hands hands = hands_of(plan, state, stature);
+  if (hands.left) pose.left_hand_at = hands.left;
+  if (hands.right) pose.right_hand_at = hands.right;
+  return pose;
+}
+
+class Builder {
+ public:
+  Builder(const Plan& plan, Moment moment) : plan_(plan), moment_(moment) {
+    const std::size_t count = plan.stage.people.size();
+    scene_.figures.resize(count);
+    for (std::size_t i = 0; i < count; ++i) states_.push_back(person_at(plan, PersonId{static_cast<int>(i)}, moment));
+  }
+
+  SceneSolids build() {
+    add_people();
+    for (std::size_t i = 0; i < plan_.stage.pieces.size(); ++i) {
+      add(solids_of(plan_.stage.pieces[i]), {Target::Kind::piece, static_cast<int>(i), {}});
+    }
+    add_props();
+    add_walls();
+    return std::move(scene_);
+  }
+
+ private:
+  void add(const std::vector<Solid>& solids, const Target& owner) {
+    scene_.solids.insert(scene_.solids.end(), solids.begin(), solids.end());
+    scene_.owner.insert(scene_.owner.end(), solids.size(), owner);
+  }
+
+  void add_people() {
+    for (std::size_t i = 0; i < states_.size(); ++i) {
+      const PersonId id{static_cast<int>(i)};
+      if (!states_[i].present || !(plan_.stage.people[i].stature.value > 0)) continue;
+      const Pose pose = pose_of(plan_, id, states_[i], moment_);
+      scene_.figures[i] = figure_of(pose);
+      add(scene_.figures[i].solids, {Target::Kind::person, id.index, {}});
+      if (states_[i].holding.kind == Target::Kind::prop && pose.right_hand_at) {
+        held_.emplace_back(states_[i].holding.index, *pose.right_hand_at);
+      }
+    }
+  }
+
+  void add_props() {
+    for (std::size_t i = 0; i < plan_.stage.props.size(); ++i) {
+      const Prop& prop = plan_.stage.props[i];
+      const Target target{Target::Kind::prop, static_cast<int>(i), {}};
+      const Vec3 size{std::max(prop.length.value, 0.01), std::max(prop.depth.value, 0.01),
+                      std::max(prop.height.value, 0.01)};
+      const auto held =
+          std::find_if(held_.begin(), held_.end(), [&](const auto& h) { return h.first == target.index; });
+      const std::optional<Vec3> middle =
+          held != held_.end() ? std::optional(held->second + Vec3{0, 0, size.z / 2}) : point_of(plan_, target, moment_);
+      if (middle) add({upright_box(*middle, size, 0_deg, Material::fabric)}, target);
+    }
+  }
+
+  bool open_at(const Opening& opening) const {
+    return std::any_of(states_.begin(), states_.end(), [&](const PersonState& state) {
+      return state.present && length(state.at - opening.middle) < door_opens_within;
+    });
+  }
+
+  void add_walls() {
+    const Stage& stage = plan_.stage;
+    for (std::size_t i = 0; i < stage.walls.size(); ++i) {
+      if (stage.walls[i].wild) continue;
+      add(solids_of(stage.walls[i], WallId{static_cast<int>(i)}, stage.openings, stage.room.height, wall_thickness),
+          {});
+    }
+    for (std::size_t i = 0; i < stage.openings.size(); ++i) {
+      const Opening& opening = stage.openings[i];
+      const auto wall = static_cast<std::size_t>(opening.wall.index);
+      if (opening.wall.known() && wall < stage.walls.size() && stage.walls[wall].wild) continue;
+      add(solids_of(opening, open_at(opening), wall_thickness), {Target::Kind::opening, static_cast<int>(i), {}});
+    }
+  }
+
+  const Plan& plan_;
+  Moment moment_;
+  std::vector<PersonState> states_;
+  std::vector<std::pair<int, Vec3>> held_;
+  SceneSolids scene_;
+};
+
+}  // namespace
+
+SceneSolids solids_of(const Plan& plan, Moment moment) { return Builder(plan, moment).build(); }
+
+}  // namespace lensward
