@@ -4,49 +4,23 @@
 #include <nlohmann/json.hpp>
 #include <sstream>
 
+#include "cli/pipeline.h"
 #include "emphasis/dump.h"
-#include "emphasis/judge.h"
-#include "emphasis/weigh.h"
 #include "lens/dump.h"
 #include "lens/see.h"
 #include "plan/dump.h"
-#include "plan/make_plan.h"
 #include "report/outline.h"
-#include "rules/check.h"
 #include "syntax/dump.h"
-#include "syntax/parse.h"
 
 namespace lensward::test {
 namespace {
-
-struct Stages {
-  SourceSet sources;
-  Tree tree;
-  Plan plan;
-  Attention attention;
-  std::vector<Verdict> verdicts;
-  Findings findings;
-};
-
-Stages run_stages(const CaseFile& file) {
-  Stages run;
-  const std::int32_t id = run.sources.add(SourceFile(file.name + ".staging", file.source()));
-  run.tree = parse(run.sources, id, run.findings);
-  const Script script = read_script(run.sources, run.tree, run.findings);
-  run.plan = make_plan(run.sources, script, run.findings);
-  run.attention = weigh(run.plan);
-  run.verdicts = judge(run.plan, run.attention);
-  check_rules(run.plan, run.attention, run.verdicts, run.findings);
-  sort_findings(run.findings);
-  return run;
-}
 
 std::string finding_text(const Finding& finding) {
   std::string text = std::string(name_of(finding.severity)) + "[" + finding.rule + "]: " + finding.message;
   return finding.waived_because ? "waived " + text : text;
 }
 
-void note_findings(const Stages& run, const Expect& expect, std::vector<Note>& notes) {
+void note_findings(const Run& run, const Expect& expect, std::vector<Note>& notes) {
   for (const Finding& finding : run.findings.all()) {
     if (!expect.rules.empty() && std::ranges::find(expect.rules, finding.rule) == expect.rules.end()) continue;
     const Position at = run.sources.begin_of(finding.where);
@@ -54,7 +28,7 @@ void note_findings(const Stages& run, const Expect& expect, std::vector<Note>& n
   }
 }
 
-nlohmann::ordered_json dump_of(const Stages& run, const Expect& expect) {
+nlohmann::ordered_json dump_of(const Run& run, const Expect& expect) {
   if (expect.waist == "syntax") return dump_tree(run.sources, run.tree);
   if (expect.waist == "plan") return dump_plan(run.plan);
   if (expect.waist == "view") return dump_view(run.plan, see(run.plan, expect.at));
@@ -62,7 +36,7 @@ nlohmann::ordered_json dump_of(const Stages& run, const Expect& expect) {
   return "no such waist: " + expect.waist;
 }
 
-void note_dump(const Stages& run, const Expect& expect, std::vector<Note>& notes) {
+void note_dump(const Run& run, const Expect& expect, std::vector<Note>& notes) {
   nlohmann::ordered_json part = dump_of(run, expect);
   for (const std::string& key : expect.keys) part = part.contains(key) ? part[key] : "no such key: " + key;
   std::istringstream lines(outline(part));
@@ -72,7 +46,8 @@ void note_dump(const Stages& run, const Expect& expect, std::vector<Note>& notes
 }  // namespace
 
 Compiled compile(const CaseFile& file) {
-  const Stages run = run_stages(file);
+  Run run;
+  lensward::compile(file.name + ".staging", file.source(), Until::rules, run);
   Compiled compiled;
   for (const Expect& expect : file.expects) {
     if (expect.waist == "findings")
