@@ -1,0 +1,277 @@
+#include "plan/deeds.h"
+
+#include <algorithm>
+#include <array>
+
+#include "plan/amounts.h"
+
+namespace lensward {
+namespace {
+
+using Time = Verb::Time;
+
+struct FoundVerb {
+  const Verb* verb = nullptr;
+};
+
+enum class Doer { people, camera, lamp, thing };
+
+const Verb* find_verb(const std::vector<Verb>& verbs, std::string_view word) {
+  const auto found = std::find_if(verbs.begin(), verbs.end(), [&](const Verb& verb) { return verb.word == word; });
+  return found == verbs.end() ? nullptr : &*found;
+}
+
+// The verb in the third person: look, cross, are and do become looks, crosses, is and does.
+const Verb* find_either_number(const std::vector<Verb>& verbs, const std::string& verb) {
+  if (const Verb* found = find_verb(verbs, verb)) return found;
+  const std::size_t blank = std::min(verb.find(' '), verb.size());
+  const std::string first = verb.substr(0, blank);
+  const std::string rest = verb.substr(blank);
+  const std::string irregular = first == "are" ? "is" : first;
+  for (const std::string& singular : {irregular, first + "s", first + "es"}) {
+    if (const Verb* found = find_verb(verbs, singular + rest)) return found;
+  }
+  return nullptr;
+}
+
+// With its particle when the table knows the two together, else without.
+const Verb* find_written(const std::vector<Verb>& verbs, const std::string& verb) {
+  if (const Verb* found = find_either_number(verbs, verb)) return found;
+  return find_either_number(verbs, verb.substr(0, std::min(verb.find(' '), verb.size())));
+}
+
+Doer doer_of(const Building& building, const DeedLine& line) {
+  if (line.subject == DeedLine::Subject::camera) return Doer::camera;
+  if (line.subject == DeedLine::Subject::light) return Doer::lamp;
+  if (line.who.everyone || line.who.names.empty()) return Doer::people;
+  const std::optional<Named> named = building.names.find(line.who.names.front().text);
+  if (!named) return Doer::people;
+  if (std::holds_alternative<CameraId>(*named)) return Doer::camera;
+  if (std::holds_alternative<LampId>(*named)) return Doer::lamp;
+  const bool people = std::holds_alternative<PersonId>(*named) || std::holds_alternative<GroupId>(*named);
+  return people ? Doer::people : Doer::thing;
+}
+
+// Doors and furniture open, close and fall; what that does to the picture is nobody's lane.
+const std::vector<Verb>& thing_verbs() {
+  static const auto stays = [](const Performance& performance, const Verb& verb) {
+    return performance.length(Seconds{verb.number});
+  };
+  static const std::vector<Verb> verbs{
+      {"is", Time::instant, 0, stays},    {"opens", Time::takes, 1.5, stays}, {"closes", Time::takes, 1.5, stays},
+      {"falls", Time::takes, 0.5, stays}, {"stops", Time::instant, 0, stays},
+  };
+  return verbs;
+}
+
+const std::vector<Verb>& verbs_of(Doer doer) {
+  switch (doer) {
+    case Doer::camera:
+      return camera_verbs();
+    case Doer::lamp:
+      return lamp_verbs();
+    case Doer::thing:
+      return thing_verbs();
+    case Doer::people:
+      break;
+  }
+  return people_verbs();
+}
+
+std::size_t letters_differing(std::string_view a, std::string_view b) {
+  std::vector<std::size_t> row(b.size() + 1);
+  for (std::size_t j = 0; j <= b.size(); ++j) row[j] = j;
+  for (std::size_t i = 1; i <= a.size(); ++i) {
+    std::size_t diagonal = row[0];
+    row[0] = i;
+    for (std::size_t j = 1; j <= b.size(); ++j) {
+      const std::size_t above = row[j];
+      row[j] = std::min({row[j] + 1, row[j - 1] + 1, diagonal + (a[i - 1] == b[j - 1] ? 0U : 1U)});
+      diagonal = above;
+    }
+  }
+  return row[b.size()];
+}
+
+void report_unknown(Building& building, const DeedLine& line, Doer doer) {
+  constexpr std::array<const char*, 4> of{"people", "cameras", "lights", "things"};
+  std::string_view nearest;
+  std::size_t least = 4;
+  for (const Verb& verb : verbs_of(doer)) {
+    const std::size_t differing = letters_differing(line.verb, verb.word);
+    if (differing >= least) continue;
+    least = differing;
+    nearest = verb.word;
+  }
+  std::string next = nearest.empty() ? std::string{} : "did you mean `" + std::string(nearest) + "`";
+  if (doer == Doer::people)
+    next += nearest.empty() ? "say it as business: `does \"…\"`" : "; else say it as `does \"…\"`";
+  Finding& finding =
+      report(building, "name.unknown-verb", Severity::error, line.verb_span,
+             std::string("no verb of ") + of[static_cast<std::size_t>(doer)] + " is `" + line.verb + "`", next);
+  if (!nearest.empty()) {
+    finding.repairs.push_back(
+        {Repair::Kind::choice, "write `" + std::string(nearest) + "`", {{line.verb_span, std::string(nearest)}}});
+  }
+}
+
+double pace_of(const Clauses& clauses) {
+  const auto* pace = find<PaceClause>(clauses);
+  if (pace == nullptr) return 1;
+  if (pace->pace == Pace::slowly) return 1.6;
+  return pace->pace == Pace::briskly ? 0.7 : 1.0;
+}
+
+Performance performance_of(Building& building, const Statement& statement, const DeedLine& line, Moment begin) {
+  Performance performance{building, statement, line, begin, {}, pace_of(line.clauses), false, false, false, {}, {}, {}};
+  if (const auto* length = find<LengthClause>(line.clauses)) {
+    performance.told = time_told(length->amount, building.findings);
+  }
+  const auto* pace = find<PaceClause>(line.clauses);
+  performance.hurrying = pace != nullptr && pace->pace == Pace::hurrying;
+  const auto* stay = find<StayClause>(line.clauses);
+  performance.runs_on = stay != nullptr && stay->kind == StayClause::Kind::runs_on;
+  return performance;
+}
+
+std::vector<CameraId> cameras_of(Building& building, const Who& who, Moment moment) {
+  std::vector<CameraId> cameras;
+  for (const Name& name : who.names) {
+    if (const auto camera = resolve<CameraId>(building.names, name, building.findings)) cameras.push_back(*camera);
+  }
+  if (who.names.empty()) {
+    const CameraId camera = on_air(building.plan, moment);
+    if (camera.known()) cameras.push_back(camera);
+  }
+  return cameras;
+}
+
+bool has_length(const DeedLine& line) { return find<LengthClause>(line.clauses) != nullptr; }
+
+}  // namespace
+
+Milliseconds Performance::length(Seconds usual) const { return told ? *told : to_milliseconds(usual * pace); }
+
+std::optional<DeedFacts> facts_of(Building& building, const DeedLine& line) {
+  const Doer doer = doer_of(building, line);
+  const Verb* verb = find_written(verbs_of(doer), line.verb);
+  if (verb == nullptr) {
+    report_unknown(building, line, doer);
+    return std::nullopt;
+  }
+  DeedFacts facts;
+  facts.equipment = doer == Doer::camera || doer == Doer::lamp;
+  facts.endless = verb->time == Time::endless && !has_length(line);
+  facts.instant = verb->time == Time::instant && !has_length(line);
+  return facts;
+}
+
+Milliseconds perform(Building& building, const Statement& statement, Moment begin, bool opening) {
+  const auto& line = std::get<DeedLine>(statement.body);
+  const Doer doer = doer_of(building, line);
+  const Verb* verb = find_written(verbs_of(doer), line.verb);
+  Performance performance = performance_of(building, statement, line, begin);
+  performance.opening = opening;
+  Milliseconds longest;
+  const auto add = [&] { longest = std::max(longest, verb->perform(performance, *verb)); };
+  if (doer == Doer::thing) {
+    add();
+  } else if (doer == Doer::camera) {
+    for (const CameraId camera : cameras_of(building, line.who, begin)) {
+      performance.camera = camera;
+      add();
+    }
+  } else if (doer == Doer::lamp) {
+    for (const Name& name : line.who.names) {
+      const std::optional<LampId> lamp = resolve<LampId>(building.names, name, building.findings);
+      if (!lamp) continue;
+      performance.lamp = *lamp;
+      add();
+    }
+  } else {
+    const std::vector<PersonId> people = people_of(building, line.who, begin);
+    performance.count = static_cast<int>(people.size());
+    for (const PersonId person : people) {
+      performance.person = person;
+      add();
+      ++performance.index;
+    }
+  }
+  return performance.told && verb->time != Time::endless ? *performance.told : longest;
+}
+
+const std::vector<Verb>& people_verbs() {
+  static const std::vector<Verb> verbs{
+      {"is", Time::instant, 0, deed_is},
+      {"is on", Time::instant, 0, deed_is},
+      {"is out", Time::instant, 0, deed_is_away},
+      {"is away", Time::instant, 0, deed_is_away},
+      {"stands", Time::takes, 1.2, deed_stands},
+      {"stands up", Time::takes, 1.2, deed_rises},
+      {"waits", Time::takes, 1.2, deed_stands},
+      {"sits", Time::takes, 1.2, deed_settles_down},
+      {"sits down", Time::takes, 1.2, deed_settles_down},
+      {"lies", Time::takes, 1.2, deed_settles_down},
+      {"lies down", Time::takes, 1.2, deed_settles_down},
+      {"perches", Time::takes, 1.2, deed_settles_down},
+      {"leans", Time::takes, 1, deed_settles_down},
+      {"kneels", Time::takes, 1, deed_settles_down},
+      {"crouches", Time::takes, 1, deed_settles_down},
+      {"rises", Time::takes, 1.2, deed_rises},
+      {"walks", Time::takes, 1.2, deed_walks},
+      {"crosses", Time::takes, 1.2, deed_walks},
+      {"steps", Time::takes, 1, deed_walks},
+      {"strolls", Time::takes, 0.8, deed_walks},
+      {"hurries", Time::takes, 1.8, deed_walks},
+      {"runs", Time::takes, 3, deed_walks},
+      {"creeps", Time::takes, 0.4, deed_walks},
+      {"crawls", Time::takes, 0.5, deed_walks},
+      {"backs", Time::takes, 0.7, deed_walks},
+      {"follows", Time::endless, 1.2, deed_follows},
+      {"keeps", Time::endless, 0, deed_keeps},
+      {"enters", Time::takes, 1.5, deed_enters},
+      {"comes in", Time::takes, 1.5, deed_enters},
+      {"exits", Time::takes, 1.2, deed_exits},
+      {"leaves", Time::takes, 1.2, deed_exits},
+      {"turns", Time::takes, 0.4, deed_turns},
+      {"turns away", Time::takes, 0.4, deed_turns_away},
+      {"faces", Time::endless, 0.4, deed_faces},
+      {"cheats", Time::takes, 0.5, deed_cheats},
+      {"opens up", Time::takes, 0.5, deed_cheats},
+      {"looks", Time::endless, 0.4, deed_looks},
+      {"looks up", Time::endless, 0.4, deed_looks},
+      {"looks down", Time::endless, 0.4, deed_looks},
+      {"looks away", Time::endless, 0.4, deed_looks},
+      {"glances", Time::takes, 1, deed_glances},
+      {"glances up", Time::takes, 1, deed_glances},
+      {"glances down", Time::takes, 1, deed_glances},
+      {"glances away", Time::takes, 1, deed_glances},
+      {"watches", Time::endless, 0.4, deed_watches},
+      {"opens", Time::takes, 1.5, deed_with_hands},
+      {"closes", Time::takes, 1.5, deed_with_hands},
+      {"takes", Time::takes, 1, deed_takes},
+      {"picks up", Time::takes, 1, deed_takes},
+      {"puts", Time::takes, 1.2, deed_puts},
+      {"puts down", Time::takes, 1.2, deed_puts},
+      {"drops", Time::takes, 0.8, deed_puts},
+      {"lifts", Time::takes, 0.8, deed_takes},
+      {"touches", Time::takes, 0.8, deed_with_hands},
+      {"pulls", Time::takes, 0.8, deed_with_hands},
+      {"pushes", Time::takes, 0.8, deed_with_hands},
+      {"pours", Time::takes, 0.8, deed_with_hands},
+      {"gives", Time::takes, 1.2, deed_gives},
+      {"hands", Time::takes, 1.2, deed_gives},
+      {"carries", Time::endless, 0, deed_carries},
+      {"wears", Time::endless, 0, deed_carries},
+      {"holds", Time::endless, 0, deed_holds},
+      {"points", Time::takes, 1, deed_with_hands},
+      {"aims", Time::takes, 0.6, deed_with_hands},
+      {"sweeps", Time::takes, 2, deed_with_hands},
+      {"does", Time::endless, 0, deed_does},
+      {"stops", Time::instant, 0, deed_stops},
+      {"falls", Time::takes, 0.5, deed_settles_down},
+  };
+  return verbs;
+}
+
+}  // namespace lensward

@@ -1,0 +1,531 @@
+// Deeds of cameras: set-ups, framing, moves, aim, lens and focus.
+#include <algorithm>
+#include <cmath>
+
+#include "base/angle.h"
+#include "optics/focus.h"
+#include "optics/pinhole.h"
+#include "plan/amounts.h"
+#include "plan/deeds.h"
+#include "plan/frame_for.h"
+#include "plan/measures.h"
+#include "plan/state.h"
+
+namespace lensward {
+namespace {
+
+constexpr double move_speed = 0.5, boom_speed = 0.2;
+constexpr Degrees pan_rate{15};
+constexpr Limits height_limits{"height of a camera", Dimension::length, 0.02, 30, "height 1.5 m"};
+constexpr Limits angle_limits{"angle of a camera", Dimension::angle, -360, 360, "tilt 5 deg"};
+constexpr Limits focal_limits{"focal length", Dimension::length, 0.004, 1.5, "lens 35 mm"};
+constexpr Limits focus_limits{"focus distance", Dimension::length, 0.05, 1000, "focus 2.4 m"};
+
+CameraState now(const Performance& performance) {
+  return camera_at(performance.building.plan, performance.camera, performance.begin);
+}
+
+bool is_on_air(const Performance& performance) {
+  return on_air(performance.building.plan, performance.begin) == performance.camera;
+}
+
+void occupy_lane(const Performance& performance, LaneKind lane, Milliseconds length, bool gives_way) {
+  if (performance.opening) return;
+  occupy(
+      performance.building, camera_lanes(performance.building, performance.camera), lane,
+      {performance.begin, performance.begin + length, gives_way, performance.statement.span,
+       "`camera " + performance.building.plan.stage.cameras[static_cast<std::size_t>(performance.camera.index)].name +
+           " " + performance.line.verb + "`"});
+}
+
+template <class Value>
+void change(const Performance& performance, Lane<Value>& lane, Value from, Value to, Milliseconds length) {
+  put(lane, {performance.begin, performance.begin + length, from, to, Origin::said, performance.statement.span});
+}
+
+void move_to(const Performance& performance, Vec3 to, Milliseconds length) {
+  change(performance, performance.camera_track().place, now(performance).at, to, length);
+  occupy_lane(performance, LaneKind::place, length, performance.runs_on);
+}
+
+// A pan goes the short way round, so the lane is kept unwrapped.
+void aim_to(const Performance& performance, Degrees pan, Degrees tilt, Milliseconds length) {
+  const CameraState state = now(performance);
+  const Degrees to = state.pan + wrapped(pan - state.pan);
+  CameraTrack& track = performance.camera_track();
+  change(performance, track.aim, Vec2{state.pan.value, state.tilt.value}, Vec2{to.value, tilt.value}, length);
+  const Segment<Target>* kept = segment_at(track.keeps, performance.begin);
+  if (kept != nullptr && kept->to.kind != Target::Kind::nothing) {
+    change(performance, track.keeps, Target{}, Target{}, {});
+  }
+  occupy_lane(performance, LaneKind::aim, length, performance.runs_on);
+}
+
+void focus_at(const Performance& performance, Metres distance, Milliseconds length) {
+  CameraTrack& track = performance.camera_track();
+  change(performance, track.focus, now(performance).focus, distance, length);
+  change(performance, track.focus_on, Target{}, Target{}, {});
+  occupy_lane(performance, LaneKind::focus, length, true);
+}
+
+void focus_with(const Performance& performance, const Target& target, Milliseconds length) {
+  CameraTrack& track = performance.camera_track();
+  const Segment<Target>* before = segment_at(track.focus_on, performance.begin);
+  if (before == nullptr || before->to.kind == Target::Kind::nothing) {
+    const Metres focus = now(performance).focus;
+    change(performance, track.focus, focus, focus, {});
+  }
+  change(performance, track.focus_on, before == nullptr ? Target{} : before->to, target, length);
+  occupy_lane(performance, LaneKind::focus, length, true);
+}
+
+std::optional<Target> target_of_thing(const Performance& performance, const Thing& thing) {
+  const std::vector<PersonState> states = states_at(performance.building, performance.begin);
+  const PlaceContext context = place_context(performance.building, states, {}, performance.begin);
+  return target_of(thing, context, performance.building.findings);
+}
+
+std::optional<Target> target_of_place(const Performance& performance, const Place& place) {
+  const std::vector<PersonState> states = states_at(performance.building, performance.begin);
+  const PlaceContext context = place_context(performance.building, states, {}, performance.begin);
+  return target_of(place, context, performance.building.findings);
+}
+
+const Place* first_place(const Performance& performance) {
+  const PlaceWords words = place_words(performance.building, performance.line.clauses, performance.statement.span);
+  return words.places.empty() ? nullptr : words.places.front();
+}
+
+// What the line aims at: its object, or its first place.
+std::optional<Vec3> point_told(const Performance& performance) {
+  std::optional<Target> target;
+  if (!performance.line.objects.empty()) {
+    target = target_of_thing(performance, performance.line.objects.front());
+  } else if (const Place* place = first_place(performance)) {
+    target = target_of_place(performance, *place);
+  }
+  return target ? point_of(performance.building.plan, *target, performance.begin) : std::nullopt;
+}
+
+std::optional<Vec2> floor_told(const Performance& performance) {
+  PlaceWords words = place_words(performance.building, performance.line.clauses, performance.statement.span);
+  words.size.reset();
+  words.body = nullptr;
+  if (words.places.empty()) return std::nullopt;
+  const std::vector<PersonState> states = states_at(performance.building, performance.begin);
+  PlaceContext context = context_for(performance.building, states, {}, performance.begin, words.places);
+  if (!performance.camera_track().place.empty()) context.coming_from = floor_of(now(performance).at);
+  const auto settled = settle(words, context, 0, 1, performance.building.findings);
+  return settled ? std::optional{settled->at} : std::nullopt;
+}
+
+std::optional<double> measure_told(const Performance& performance, std::string_view word, const Limits& limits) {
+  for (const Clause& clause : performance.line.clauses) {
+    const auto* measure = std::get_if<MeasureClause>(&clause.body);
+    if (measure == nullptr || measure->word != word) continue;
+    const auto told = measured(measure->amount, limits, performance.building.findings);
+    return told ? std::optional{told->preferred} : std::nullopt;
+  }
+  return std::nullopt;
+}
+
+void set_optics(const Performance& performance, Milliseconds length) {
+  Building& building = performance.building;
+  CameraTrack& track = performance.camera_track();
+  const CameraState state = now(performance);
+  if (const auto* lens = find<LensClause>(performance.line.clauses)) {
+    std::optional<Millimetres> focal;
+    if (lens->focal) {
+      if (const auto told = measured(*lens->focal, focal_limits, building.findings))
+        focal = to_millimetres(Metres{*told});
+    } else if (lens->lens) {
+      const auto id = resolve<Id<Lens>>(building.names, *lens->lens, building.findings);
+      if (id) focal = building.plan.stage.lenses[static_cast<std::size_t>(id->index)].focal;
+    }
+    if (focal) change(performance, track.focal, state.focal, *focal, length);
+  }
+  if (const auto* stop = find<StopClause>(performance.line.clauses); stop != nullptr && !stop->widest) {
+    change(performance, track.stop, state.stop, FNumber{stop->number}, length);
+  }
+  if (const auto* focus = find<FocusClause>(performance.line.clauses)) {
+    if (focus->on) {
+      if (const auto target = target_of_thing(performance, *focus->on)) focus_with(performance, *target, length);
+    } else if (focus->distance) {
+      const auto told = measured(*focus->distance, focus_limits, building.findings);
+      if (told) focus_at(performance, Metres{told->preferred}, length);
+    }
+  }
+}
+
+// A set-up: place and height, aim, lens, stop, focus, all at once.
+Milliseconds camera_is(const Performance& performance, const Verb&) {
+  CameraState state = now(performance);
+  const double height = measure_told(performance, "height", height_limits)
+                            .value_or(performance.camera_track().place.empty() ? 1.5 : state.at.z);
+  const std::optional<Vec2> floor = floor_told(performance);
+  if (floor || height != state.at.z) {
+    state.at = raised(floor.value_or(floor_of(state.at)), height);
+    change(performance, performance.camera_track().place, state.at, state.at, {});
+  }
+  Degrees pan = state.pan, tilt = state.tilt;
+  if (const auto* aims = find<AimsClause>(performance.line.clauses)) {
+    const auto target = target_of_place(performance, aims->place);
+    const auto point = target ? point_of(performance.building.plan, *target, performance.begin) : std::nullopt;
+    if (point) {
+      // A point of the floor is aimed at level; people and things are aimed at where they are.
+      const bool level = target->kind == Target::Kind::point;
+      const Aim aim = aim_at(state.at, level ? raised(floor_of(*point), state.at.z) : *point);
+      pan = aim.pan;
+      tilt = aim.tilt;
+    }
+  }
+  if (const auto told = measure_told(performance, "pan", angle_limits)) pan = Degrees{*told};
+  if (const auto told = measure_told(performance, "tilt", angle_limits)) tilt = Degrees{*told};
+  if (pan != state.pan || tilt != state.tilt) aim_to(performance, pan, tilt, {});
+  set_optics(performance, {});
+  return {};
+}
+
+std::optional<Share> across_told(const Performance& performance, const Clauses& clauses) {
+  const PlaceWords words = place_words(performance.building, clauses, performance.statement.span);
+  for (const Place* place : words.places) {
+    if (place->word != Place::Word::frame) continue;
+    const double side = place->side == Side::right ? -1 : 1;
+    const double from = place->side == Side::right ? 1 : 0;
+    switch (place->frame_part) {
+      case Place::FramePart::area:
+        return Share{from + side * 0.25};
+      case Place::FramePart::edge:
+        return Share{from + side * 0.08};
+      case Place::FramePart::quarter:
+        return Share{from + side * 0.25};
+      case Place::FramePart::third:
+        return Share{from + side / 3};
+      case Place::FramePart::centre:
+        return Share{0.5};
+      case Place::FramePart::percent:
+        return place->percent ? std::optional{Share{place->percent->number / 100}} : std::nullopt;
+      default:
+        break;
+    }
+  }
+  return std::nullopt;
+}
+
+std::optional<Framed> framed_thing(const Performance& performance, const Thing& thing, Moment moment) {
+  Building& building = performance.building;
+  const std::optional<Target> target = target_of_thing(performance, thing);
+  const std::optional<Vec3> point = target ? point_of(building.plan, *target, moment) : std::nullopt;
+  if (!point) return std::nullopt;
+  Framed framed{{}, *point, Metres{1.7}, {}, {}};
+  if (target->kind == Target::Kind::person) {
+    framed.person = PersonId{target->index};
+    framed.stature = building.plan.stage.people[static_cast<std::size_t>(target->index)].stature;
+  }
+  return framed;
+}
+
+// The line's subjects, and those of the `also frames` lines that follow it: one picture.
+std::vector<Framed> framed_told(const Performance& performance, Moment moment) {
+  std::vector<Framed> framed;
+  std::vector<const DeedLine*> lines{&performance.line};
+  const auto joined = performance.building.joined.find(&performance.statement);
+  if (joined != performance.building.joined.end()) {
+    for (const Statement* statement : joined->second) lines.push_back(&std::get<DeedLine>(statement->body));
+  }
+  for (const DeedLine* line : lines) {
+    const auto* size = find<SizeClause>(line->clauses);
+    for (const Thing& thing : line->objects) {
+      std::optional<Framed> one = framed_thing(performance, thing, moment);
+      if (!one) continue;
+      if (line->objects.size() == 1) one->across = across_told(performance, line->clauses);
+      const bool sized = size != nullptr && (size->on.empty() ? &thing == &line->objects.front()
+                                                              : size->on.front().text == thing.name.text);
+      if (sized) one->size = size->size;
+      framed.push_back(*one);
+    }
+  }
+  return framed;
+}
+
+Rig rig_of(const Performance& performance) {
+  return performance.building.plan.stage.cameras[static_cast<std::size_t>(performance.camera.index)].rig;
+}
+
+void take_answer(const Performance& performance, const CameraState& answer, Milliseconds length) {
+  const CameraState before = now(performance);
+  if (lensward::length(answer.at - before.at) > 1e-6) move_to(performance, answer.at, length);
+  if (answer.focal != before.focal) {
+    change(performance, performance.camera_track().focal, before.focal, answer.focal, length);
+  }
+  aim_to(performance, answer.pan, answer.tilt, length);
+}
+
+Milliseconds camera_frames(const Performance& performance, const Verb&) {
+  // A line with `also` belongs to the framing above, which has taken it in.
+  if (performance.line.also && performance.building.joined_lines.count(&performance.statement) > 0) return {};
+  const bool live = is_on_air(performance) && !performance.opening;
+  const Milliseconds length = live ? performance.length(Seconds{1}) : performance.told.value_or(Milliseconds{});
+  set_optics(performance, find<LengthClause>(performance.line.clauses) != nullptr ? length : Milliseconds{});
+  const std::vector<Framed> framed = framed_told(performance, performance.begin + length);
+  if (framed.empty()) return length;
+  CameraState from = camera_at(performance.building.plan, performance.camera, performance.begin + length);
+  const Rig rig = rig_of(performance);
+  const Freedom freedom{rig != Rig::sticks && rig != Rig::unsaid, false};
+  take_answer(performance, frame_for(from, framed, freedom).camera, length);
+  const bool focused = find<FocusClause>(performance.line.clauses) != nullptr;
+  if (!focused && framed.front().person.known()) {
+    focus_with(performance, {Target::Kind::person, framed.front().person.index, {}}, length);
+  }
+  return length;
+}
+
+Milliseconds camera_keeps(const Performance& performance, const Verb&) {
+  // `keeps south of Oda and Tobias` is a promise about the line between them; it moves nothing.
+  if (performance.line.objects.empty()) return {};
+  const auto target = target_of_thing(performance, performance.line.objects.front());
+  if (!target) return {};
+  CameraTrack& track = performance.camera_track();
+  const CameraState state = now(performance);
+  const Milliseconds length = performance.opening ? Milliseconds{} : performance.length(Seconds{1});
+  const Segment<Target>* before = segment_at(track.keeps, performance.begin);
+  const Share across = across_told(performance, performance.line.clauses).value_or(Share{0.5});
+  change(performance, track.aim, Vec2{state.pan.value, state.tilt.value}, Vec2{state.pan.value, state.tilt.value}, {});
+  change(performance, track.keeps, before == nullptr ? Target{} : before->to, *target, length);
+  change(performance, track.keeps_at, across, across, {});
+  occupy_lane(performance, LaneKind::aim, length, true);
+  return length;
+}
+
+Milliseconds moving_time(const Performance& performance, double path, double speed) {
+  return performance.length(Seconds{path / speed});
+}
+
+Milliseconds camera_moves(const Performance& performance, const Verb&) {
+  const CameraState state = now(performance);
+  const std::optional<Vec2> to = floor_told(performance);
+  if (!to) return performance.told.value_or(Milliseconds{});
+  const double height = measure_told(performance, "height", height_limits).value_or(state.at.z);
+  const Vec3 goal = raised(*to, height);
+  const Milliseconds length = moving_time(performance, lensward::length(goal - state.at), move_speed);
+  move_to(performance, goal, length);
+  return length;
+}
+
+// `pushes in to medium shot on Tobias`: the picture is the goal, the place follows from it.
+Milliseconds push_to_size(const Performance& performance, const ToClause& to) {
+  Building& building = performance.building;
+  const CameraState state = now(performance);
+  std::vector<Framed> framed;
+  for (const Name& name : to.on) {
+    Thing thing;
+    thing.name = name;
+    thing.span = name.span;
+    if (auto one = framed_thing(performance, thing, performance.begin)) framed.push_back(*one);
+  }
+  if (framed.empty()) return performance.told.value_or(Milliseconds{});
+  framed.front().size = to.size;
+  const FrameAnswer answer = frame_for(state, framed, {true, false});
+  const Milliseconds length = moving_time(performance, lensward::length(answer.camera.at - state.at), move_speed);
+  // Whoever is framed may move meanwhile: the picture is made for where they are at the end.
+  const auto point =
+      point_of(building.plan, {Target::Kind::person, framed.front().person.index, {}}, performance.begin + length);
+  if (point) framed.front().eyes = *point;
+  take_answer(performance, frame_for(state, framed, {true, false}).camera, length);
+  return length;
+}
+
+Milliseconds camera_pushes(const Performance& performance, const Verb& verb) {
+  Building& building = performance.building;
+  const CameraState state = now(performance);
+  const auto* to = find<ToClause>(performance.line.clauses);
+  if (to != nullptr && to->size) return push_to_size(performance, *to);
+  if (to != nullptr && to->place) return camera_moves(performance, verb);
+  const auto* shift = find<ShiftClause>(performance.line.clauses);
+  std::optional<Metres> far;
+  if (shift != nullptr) far = length_told(shift->amount, Metres{0.7}, building.findings);
+  if (!far) return performance.told.value_or(Milliseconds{});
+  const double way = far->value * (verb.word == "pulls back" ? -1 : 1);
+  const Milliseconds length = moving_time(performance, std::fabs(way), move_speed);
+  move_to(performance, state.at + raised(direction_of(state.pan) * way, 0), length);
+  return length;
+}
+
+// Sideways, or wherever a place is told.
+Milliseconds camera_tracks(const Performance& performance, const Verb& verb) {
+  const auto* shift = find<ShiftClause>(performance.line.clauses);
+  const bool along_picture = shift != nullptr && shift->place && shift->place->word == Place::Word::toward &&
+                             shift->place->side && shift->place->things.empty();
+  if (!along_picture) return camera_moves(performance, verb);
+  const auto far = length_told(shift->amount, Metres{0.7}, performance.building.findings);
+  if (!far) return {};
+  const CameraState state = now(performance);
+  const Vec2 forward = direction_of(state.pan);
+  const Vec2 right{forward.y, -forward.x};
+  const double side = *shift->place->side == Side::right ? 1 : -1;
+  const Milliseconds length = moving_time(performance, std::fabs(far->value), move_speed);
+  move_to(performance, state.at + raised(right * (far->value * side), 0), length);
+  return length;
+}
+
+Milliseconds camera_booms(const Performance& performance, const Verb& verb) {
+  const CameraState state = now(performance);
+  std::optional<double> height;
+  const auto* to = find<ToClause>(performance.line.clauses);
+  const auto* shift = find<ShiftClause>(performance.line.clauses);
+  if (to != nullptr && to->amount) {
+    if (const auto told = measured(*to->amount, height_limits, performance.building.findings)) height = told->preferred;
+  } else if (shift != nullptr) {
+    const auto told = length_told(shift->amount, Metres{0.7}, performance.building.findings);
+    if (told) height = state.at.z + told->value * (verb.word == "booms down" ? -1 : 1);
+  }
+  if (!height) return performance.told.value_or(Milliseconds{});
+  const Milliseconds length = moving_time(performance, std::fabs(*height - state.at.z), boom_speed);
+  move_to(performance, raised(floor_of(state.at), *height), length);
+  return length;
+}
+
+// An angle toward a side of the frame, up or down; else whatever is named is brought to the middle.
+std::optional<Aim> aim_told(const Performance& performance, const Verb& verb) {
+  const CameraState state = now(performance);
+  const auto* shift = find<ShiftClause>(performance.line.clauses);
+  const bool by_angle = shift != nullptr && dimension_of(shift->amount) == Dimension::angle;
+  if (by_angle) {
+    const auto angle = angle_told(shift->amount, performance.building.findings);
+    if (!angle) return std::nullopt;
+    const bool tilts = verb.word.substr(0, 5) == "tilts";
+    const bool down = verb.word == "tilts down" || (shift->place && shift->place->word == Place::Word::down);
+    if (tilts) return Aim{state.pan, state.tilt + (down ? -*angle : *angle)};
+    const bool left = shift->place && shift->place->side == Side::left;
+    return Aim{state.pan + (left ? -*angle : *angle), state.tilt};
+  }
+  const std::optional<Vec3> point = point_told(performance);
+  if (!point) return std::nullopt;
+  Aim aim = aim_at(state.at, *point);
+  // A pan keeps its tilt, and a tilt its pan; `looks at` takes both.
+  if (verb.word == "pans") aim.tilt = state.tilt;
+  if (verb.word.substr(0, 5) == "tilts") aim.pan = state.pan;
+  return aim;
+}
+
+Milliseconds camera_pans(const Performance& performance, const Verb& verb) {
+  const CameraState state = now(performance);
+  const std::optional<Aim> aim = aim_told(performance, verb);
+  if (!aim) return performance.told.value_or(Milliseconds{});
+  const Degrees angle = std::max(abs(wrapped(aim->pan - state.pan)), abs(aim->tilt - state.tilt));
+  const Milliseconds length = performance.length(Seconds{std::max(1.0, angle / pan_rate)});
+  aim_to(performance, aim->pan, aim->tilt, length);
+  return length;
+}
+
+// From one thing to another: there at once, then over.
+Milliseconds camera_sweeps(const Performance& performance, const Verb& verb) {
+  const auto* route = find<RouteClause>(performance.line.clauses);
+  const Milliseconds length = performance.length(Seconds{verb.number});
+  if (route == nullptr || !route->to) return length;
+  const auto target = target_of_place(performance, *route->to);
+  const auto point = target ? point_of(performance.building.plan, *target, performance.begin) : std::nullopt;
+  if (!point) return length;
+  const Aim aim = aim_at(now(performance).at, *point);
+  aim_to(performance, aim.pan, aim.tilt, length);
+  return length;
+}
+
+Milliseconds camera_zooms(const Performance& performance, const Verb& verb) {
+  const Milliseconds length = performance.length(Seconds{verb.number});
+  const auto* to = find<ToClause>(performance.line.clauses);
+  if (to == nullptr || !to->amount) return length;
+  const auto focal = measured(*to->amount, focal_limits, performance.building.findings);
+  if (!focal) return length;
+  change(performance, performance.camera_track().focal, now(performance).focal,
+         to_millimetres(Metres{focal->preferred}), length);
+  occupy_lane(performance, LaneKind::lens, length, performance.runs_on);
+  return length;
+}
+
+Milliseconds camera_focuses(const Performance& performance, const Verb& verb) {
+  const Milliseconds length = performance.opening ? Milliseconds{} : performance.length(Seconds{verb.number});
+  const auto* to = find<ToClause>(performance.line.clauses);
+  const Place* place = first_place(performance);
+  if (place != nullptr) {
+    const auto target = target_of_place(performance, *place);
+    if (target) focus_with(performance, *target, length);
+  } else if (to != nullptr && to->amount) {
+    const auto told = measured(*to->amount, focus_limits, performance.building.findings);
+    if (told) focus_at(performance, Metres{told->preferred}, length);
+  } else if (!performance.line.objects.empty()) {
+    const auto target = target_of_thing(performance, performance.line.objects.front());
+    if (target) focus_with(performance, *target, length);
+  }
+  return length;
+}
+
+Milliseconds camera_splits(const Performance& performance, const Verb& verb) {
+  const Milliseconds length = performance.length(Seconds{verb.number});
+  const Place* place = first_place(performance);
+  if (place == nullptr || place->things.size() < 2) return length;
+  const CameraState state = now(performance);
+  const Vec3 forward = axes_of(pinhole_of(state)).forward;
+  std::vector<Metres> depths;
+  for (const Thing& thing : place->things) {
+    const auto target = target_of_thing(performance, thing);
+    const auto point = target ? point_of(performance.building.plan, *target, performance.begin) : std::nullopt;
+    if (point) depths.push_back(Metres{std::max(dot(*point - state.at, forward), 0.1)});
+  }
+  if (depths.size() == 2) focus_at(performance, split_focus(depths[0], depths[1]), length);
+  return length;
+}
+
+Milliseconds camera_stops(const Performance& performance, const Verb&) {
+  const CameraState state = now(performance);
+  CameraTrack& track = performance.camera_track();
+  change(performance, track.place, state.at, state.at, {});
+  aim_to(performance, state.pan, state.tilt, {});
+  change(performance, track.focal, state.focal, state.focal, {});
+  return {};
+}
+
+Milliseconds camera_holds(const Performance& performance, const Verb&) {
+  return performance.told.value_or(Milliseconds{});
+}
+
+}  // namespace
+
+const std::vector<Verb>& camera_verbs() {
+  using Time = Verb::Time;
+  static const std::vector<Verb> verbs{
+      {"is", Time::instant, 0, camera_is},
+      {"frames", Time::takes, 1, camera_frames},
+      {"keeps", Time::endless, 1, camera_keeps},
+      {"follows", Time::endless, 1, camera_keeps},
+      {"moves", Time::takes, 0, camera_moves},
+      {"pushes in", Time::takes, 0, camera_pushes},
+      {"pulls back", Time::takes, 0, camera_pushes},
+      {"tracks", Time::takes, 0, camera_tracks},
+      {"arcs", Time::takes, 0, camera_tracks},
+      {"booms", Time::takes, 0, camera_booms},
+      {"booms up", Time::takes, 0, camera_booms},
+      {"booms down", Time::takes, 0, camera_booms},
+      {"pans", Time::takes, 1, camera_pans},
+      {"tilts", Time::takes, 1, camera_pans},
+      {"tilts up", Time::takes, 1, camera_pans},
+      {"tilts down", Time::takes, 1, camera_pans},
+      {"looks", Time::endless, 1, camera_pans},
+      {"aims", Time::takes, 0.6, camera_pans},
+      {"sweeps", Time::takes, 2, camera_sweeps},
+      {"zooms", Time::takes, 2, camera_zooms},
+      {"zooms in", Time::takes, 2, camera_zooms},
+      {"zooms out", Time::takes, 2, camera_zooms},
+      {"focuses", Time::endless, 0.6, camera_focuses},
+      {"racks focus", Time::endless, 0.6, camera_focuses},
+      {"pulls focus", Time::endless, 0.6, camera_focuses},
+      {"follows focus", Time::endless, 0.6, camera_focuses},
+      {"splits focus", Time::takes, 0.6, camera_splits},
+      {"holds", Time::endless, 0, camera_holds},
+      {"holds focus", Time::endless, 0, camera_holds},
+      {"stops", Time::instant, 0, camera_stops},
+  };
+  return verbs;
+}
+
+}  // namespace lensward

@@ -1,0 +1,211 @@
+// What the lines of deeds say of places, bearings and targets.
+#include <algorithm>
+
+#include "base/angle.h"
+#include "base/quantity_text.h"
+#include "plan/deeds.h"
+#include "plan/floor.h"
+
+namespace lensward {
+namespace {
+
+// Words and numbers may differ by what a person's own width makes of a mark.
+constexpr double mark_slack = 0.1;
+
+bool names_person(const Building& building, const Thing& thing) {
+  if (thing.kind == Thing::Kind::everyone) return true;
+  const std::optional<Named> named = building.names.find(thing.name.text);
+  return named && (std::holds_alternative<PersonId>(*named) || std::holds_alternative<GroupId>(*named));
+}
+
+std::string point_text(Vec2 at) { return "(" + number(at.x, 2) + ", " + number(at.y, 2) + ") m"; }
+
+// UTF-8: a name may begin with any letter.
+std::string initial_of(const std::string& name) {
+  std::size_t end = 1;
+  while (end < name.size() && (static_cast<unsigned char>(name[end]) & 0xC0U) == 0x80U) ++end;
+  return name.substr(0, end);
+}
+
+const LabelClause* mark_label(const Clauses& clauses) {
+  for (const Clause& clause : clauses) {
+    const auto* label = std::get_if<LabelClause>(&clause.body);
+    if (label != nullptr && label->kind == LabelClause::Kind::mark) return label;
+  }
+  return nullptr;
+}
+
+const MarkLine* numbers_of(const Performance& performance) {
+  const auto found = performance.building.numbers.find(&performance.statement);
+  return found == performance.building.numbers.end() ? nullptr : found->second;
+}
+
+std::string mark_name(const Performance& performance) {
+  if (const LabelClause* label = mark_label(performance.line.clauses)) return label->name.text;
+  if (const MarkLine* numbers = numbers_of(performance)) return numbers->name.text;
+  const std::vector<Mark>& marks = performance.building.plan.marks;
+  int& count = performance.building.marks_of[static_cast<std::size_t>(performance.person.index)];
+  for (;;) {
+    std::string name = initial_of(performance.name()) + std::to_string(++count);
+    const bool taken = std::any_of(marks.begin(), marks.end(), [&](const Mark& mark) { return mark.name == name; });
+    if (!taken) return name;
+  }
+}
+
+void tell_settled(const Performance& performance, const Mark& mark, const std::string& words) {
+  report(performance.building, "place.settled", Severity::remark, performance.statement.span,
+         "`" + performance.name() + "` settled at " + point_text(mark.at) + " from \"" + words + "\"",
+         "to pin it, write under the line: `mark " + mark.name + " at " + point_text(mark.at) + "`")
+      .subject.people = {performance.name()};
+}
+
+void compare_with_words(const Performance& performance, const SettledPlace& words, Vec2 numbers) {
+  const double apart = length(words.at - numbers);
+  const bool inside = words.area.empty() ? apart <= mark_slack : holds(words.area, numbers, mark_slack);
+  if (inside) return;
+  report(performance.building, "words-and-numbers", Severity::warning, performance.statement.span,
+         "the mark at " + point_text(numbers) + " lies outside \"" + words.words + "\", " + text_of(Metres{apart}) +
+             " from where the words would put `" + performance.name() + "`",
+         "change the words, or the numbers: the words give " + point_text(words.at));
+}
+
+}  // namespace
+
+PlaceWords place_words(Building& building, const Clauses& clauses, Span span) {
+  PlaceWords words;
+  words.span = span;
+  for (const Clause& clause : clauses) {
+    if (const auto* at = std::get_if<AtClause>(&clause.body)) {
+      words.places.push_back(&at->place);
+    } else if (const auto* where = std::get_if<WhereClause>(&clause.body)) {
+      words.places.push_back(&where->place);
+    } else if (const auto* to = std::get_if<ToClause>(&clause.body)) {
+      if (to->place) words.places.push_back(&*to->place);
+      if (to->size) words.size = to->size;
+    } else if (const auto* shift = std::get_if<ShiftClause>(&clause.body)) {
+      if (!shift->place) continue;
+      building.made_places.push_back(*shift->place);
+      if (!building.made_places.back().measure) building.made_places.back().measure = shift->amount;
+      words.places.push_back(&building.made_places.back());
+    } else if (const auto* size = std::get_if<SizeClause>(&clause.body)) {
+      words.size = size->size;
+    } else if (const auto* body = std::get_if<BodyClause>(&clause.body)) {
+      words.body = body;
+    }
+  }
+  return words;
+}
+
+bool names_people(const Building& building, const Clauses& clauses) {
+  const auto in_place = [&](const Place& place) {
+    return std::any_of(place.things.begin(), place.things.end(),
+                       [&](const Thing& thing) { return names_person(building, thing); });
+  };
+  return std::any_of(clauses.begin(), clauses.end(), [&](const Clause& clause) {
+    if (const auto* at = std::get_if<AtClause>(&clause.body)) return in_place(at->place);
+    if (const auto* where = std::get_if<WhereClause>(&clause.body)) return in_place(where->place);
+    if (const auto* to = std::get_if<ToClause>(&clause.body)) return to->place && in_place(*to->place);
+    if (const auto* shift = std::get_if<ShiftClause>(&clause.body)) return shift->place && in_place(*shift->place);
+    if (const auto* facing = std::get_if<FacingClause>(&clause.body)) return facing->at && in_place(*facing->at);
+    const auto* body = std::get_if<BodyClause>(&clause.body);
+    return body != nullptr && body->toward && names_person(building, *body->toward);
+  });
+}
+
+PlaceContext context_for(const Building& building, const std::vector<PersonState>& states, PersonId subject,
+                         Moment moment, const std::vector<const Place*>& places) {
+  PlaceContext context = place_context(building, states, subject, moment);
+  for (const Place* place : places) {
+    if (!place->camera) continue;
+    const std::optional<Named> named = building.names.find(place->camera->text);
+    const auto* camera = named ? std::get_if<CameraId>(&*named) : nullptr;
+    if (camera != nullptr) context.camera = camera_at(building.plan, *camera, moment);
+  }
+  return context;
+}
+
+std::optional<Target> target_told(const Performance& performance) {
+  Building& building = performance.building;
+  const std::vector<PersonState> states = states_at(building, performance.begin);
+  const PlaceContext context = place_context(building, states, performance.person, performance.begin);
+  if (!performance.line.objects.empty()) {
+    return target_of(performance.line.objects.front(), context, building.findings);
+  }
+  const PlaceWords words = place_words(building, performance.line.clauses, performance.statement.span);
+  if (words.places.empty()) return std::nullopt;
+  return target_of(*words.places.front(), context, building.findings);
+}
+
+std::optional<Facing> facing_told(const Performance& performance, Vec2 at, Moment moment) {
+  Building& building = performance.building;
+  const auto* facing = find<FacingClause>(performance.line.clauses);
+  const auto* body = find<BodyClause>(performance.line.clauses);
+  if (facing == nullptr && body == nullptr) return std::nullopt;
+  const std::vector<PersonState> states = states_at(building, moment);
+  PlaceContext context = place_context(building, states, performance.person, moment);
+  if (facing != nullptr) return facing_of(*facing, context, at, building.findings);
+  if (body->camera) {
+    const auto camera = resolve<CameraId>(building.names, *body->camera, building.findings);
+    if (camera) context.camera = camera_at(building.plan, *camera, moment);
+  }
+  return facing_of(*body, context, at, building.findings);
+}
+
+std::optional<PersonId> addressed_by(const Building& building, PersonId person) {
+  const auto& addresses = building.addresses;
+  const auto index = static_cast<std::size_t>(person.index);
+  if (index < addresses.size() && !addresses[index].empty()) return addresses[index].front();
+  for (std::size_t other = 0; other < addresses.size(); ++other) {
+    const auto& to = addresses[other];
+    if (std::find(to.begin(), to.end(), person) != to.end()) return PersonId{static_cast<int>(other)};
+  }
+  return std::nullopt;
+}
+
+std::optional<Degrees> bearing_to(const Building& building, Vec2 from, const Target& target, Moment moment) {
+  const std::optional<Vec3> point = point_of(building.plan, target, moment);
+  if (!point || length(floor_of(*point) - from) < 1e-6) return std::nullopt;
+  return bearing_of(floor_of(*point) - from);
+}
+
+std::optional<SettledPlace> settle_told(const Performance& performance, Moment moment, std::optional<Vec2> coming_from,
+                                        Findings& findings) {
+  Building& building = performance.building;
+  const std::vector<PersonState> states = states_at(building, moment);
+  const PlaceWords words = place_words(building, performance.line.clauses, performance.statement.span);
+  PlaceContext context = context_for(building, states, performance.person, moment, words.places);
+  context.coming_from = coming_from;
+  std::optional<SettledPlace> settled;
+  if (!words.places.empty() || words.size) {
+    settled = settle(words, context, performance.index, performance.count, findings);
+  }
+  const MarkLine* numbers = numbers_of(performance);
+  if (numbers == nullptr || performance.count != 1) return settled;
+  PlaceWords exact = place_words(building, numbers->clauses, performance.statement.span);
+  if (numbers->at) exact.places.insert(exact.places.begin(), &*numbers->at);
+  if (exact.places.empty()) return settled;
+  std::optional<SettledPlace> measured = settle(exact, context, 0, 1, findings);
+  if (!measured) return settled;
+  if (settled) {
+    compare_with_words(performance, *settled, measured->at);
+    settled->at = measured->at;
+    settled->origin = Origin::said;
+    return settled;
+  }
+  return measured;
+}
+
+void add_mark(const Performance& performance, const SettledPlace& place, Moment reached) {
+  Mark mark;
+  mark.name = mark_name(performance);
+  mark.person = performance.person;
+  mark.at = place.at;
+  mark.reached = reached;
+  mark.origin = place.origin;
+  mark.said_at = performance.statement.span;
+  mark.area = place.area;
+  if (place.origin == Origin::settled) tell_settled(performance, mark, place.words);
+  performance.building.plan.marks.push_back(std::move(mark));
+}
+
+}  // namespace lensward
