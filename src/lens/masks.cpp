@@ -11,7 +11,7 @@ constexpr int frame_width = 160;
 // A body that reaches further out of the frame than this many frames is not followed there.
 constexpr double far_out = 8;
 // Out of frame only areas count, so large strips are drawn with larger cells.
-constexpr double cells_of_strip = 2000;
+constexpr double cells_of_strip = 800;
 constexpr double cells_of_thing = 600;
 
 bool same(const Solid& a, const Solid& b) {
@@ -65,14 +65,23 @@ Window window_over(const OutlineBounds& bounds, int width, int height) {
 
 // ---- Out of frame --------------------------------------------------------------------------------------------------
 
+std::vector<Solid> reaching_into(const Layer& layer, const OutlineBounds& strip) {
+  std::vector<Solid> solids;
+  for (std::size_t i = 0; i < layer.solids.size(); ++i) {
+    if (meet(layer.bounds[i], strip)) solids.push_back(layer.solids[i]);
+  }
+  return solids;
+}
+
 void add_strip(Layer& layer, const DrawnFrame& frame, const OutlineBounds& strip) {
   if (!known(strip) || strip.left == strip.right || strip.top == strip.bottom) return;
+  const std::vector<Solid> solids = reaching_into(layer, strip);
   const double cells = (strip.right - strip.left) * frame.width * (strip.bottom - strip.top) * frame.height;
   const double coarser = std::max(1.0, std::sqrt(cells / cells_of_strip));
   const int width = std::max(1, static_cast<int>(frame.width / coarser));
   const int height = std::max(1, static_cast<int>(frame.height / coarser));
   const Window window = window_over(strip, width, height);
-  const Raster raster = rasterise(layer.solids, frame.lens, width, height, window);
+  const Raster raster = rasterise(solids, frame.lens, width, height, window);
   const double worth = static_cast<double>(frame.width) * frame.height / (static_cast<double>(width) * height);
   for (int y = 0; y < raster.height; ++y) {
     for (int x = 0; x < raster.width; ++x) {
@@ -80,7 +89,7 @@ void add_strip(Layer& layer, const DrawnFrame& frame, const OutlineBounds& strip
       const int column = x + window.left, row = y + window.top;
       const bool in_frame = column >= 0 && column < width && row >= 0 && row < height;
       if (solid < 0 || in_frame) continue;
-      const Part part = layer.solids[static_cast<std::size_t>(solid)].part;
+      const Part part = solids[static_cast<std::size_t>(solid)].part;
       layer.body.whole += worth;
       if (is_head(part)) layer.head.whole += worth;
       if (is_head_or_chest(part)) layer.head_and_chest.whole += worth;

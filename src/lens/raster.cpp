@@ -169,9 +169,11 @@ std::pair<int, int> pixels_in(Interval interval, double first, double step, int 
   double low = (interval.low - first) / step, high = (interval.high - first) / step;
   if (step < 0) std::swap(low, high);
   const double last = count;
-  const int begin = static_cast<int>(std::ceil(std::clamp(low - 0.5, 0.0, last)));
-  const int end = static_cast<int>(std::floor(std::clamp(high + 1.5, 0.0, last)));
-  return {begin, end};
+  // Rounded by hand: without newer instructions than the program asks for, ceil and floor are calls, and this is run
+  // for every row.
+  low = std::clamp(low - 0.5, 0.0, last);
+  const int begin = static_cast<int>(low), end = static_cast<int>(std::clamp(high + 1.5, 0.0, last));
+  return {begin < low ? begin + 1 : begin, end};
 }
 
 // Calls `meet(x)` for the lanes of one row: it gives where the ray enters and leaves the solid, entry after exit for a
@@ -307,22 +309,28 @@ class Artist {
     return pixels_in(y, canvas_.tan_top, canvas_.tan_step_y, canvas_.height);
   }
 
+  // Narrowing a row to where its outline is costs more than a few lanes drawn in vain.
+  static bool is_narrow(std::pair<int, int> pixels) { return pixels.second - pixels.first <= 4 * lane_count; }
+
   void draw_ellipsoid(const Solid& solid, const LensSolid& seen, float index) {
     const std::optional<Bounds> bounds = ellipsoid_bounds(solid, seen);
     if (!bounds) return;
+    const auto [first, last] = rows(bounds->y);
+    const std::pair<int, int> across = columns(bounds->x);
+    if (first >= last || across.first >= across.second) return;
+    const bool few = is_narrow(across);
     const Map map{seen.x_axis * (1 / solid.radii.x), seen.y_axis * (1 / solid.radii.y),
                   seen.z_axis * (1 / solid.radii.z)};
     const auto [middle_x, middle_y] = origin_for(seen.a);
     const AffineVec ray = rays_in(map, middle_x, middle_y);
     const Quadratic q = squared(ray);
     const SphereForms sphere = sphere_forms(ray, q, map(seen.a), 1);
-    const auto [first, last] = rows(bounds->y);
     for (int row = first; row < last; ++row) {
       const double y = canvas_.y_of(row) - middle_y;
       const RowQuadratic disc = on_row(sphere.disc, y), row_q = on_row(q, y);
       const RowLinear b = on_row(sphere.b, y);
-      const Interval wide = shifted(not_negative(disc), middle_x);
-      draw_row(canvas_, row, columns(clipped(wide, bounds->x)), middle_x, index,
+      const auto pixels = few ? across : columns(clipped(shifted(not_negative(disc), middle_x), bounds->x));
+      draw_row(canvas_, row, pixels, middle_x, index,
                [&](Lanes x) { return meet_sphere(disc.at(x), b.at(x), 1.0F / row_q.at(x)); });
     }
   }
@@ -330,6 +338,10 @@ class Artist {
   void draw_round_cone(const Solid& solid, const LensSolid& seen, float index) {
     const std::optional<Bounds> bounds = cone_bounds(solid, seen);
     if (!bounds) return;
+    const auto [first, last] = rows(bounds->y);
+    const std::pair<int, int> across = columns(bounds->x);
+    if (first >= last || across.first >= across.second) return;
+    const bool few = is_narrow(across);
     const Map map = stretch_along(seen.flat_axis, 1 / solid.flat);
     const Vec3 middle = (seen.a + seen.b) * 0.5;
     const auto [middle_x, middle_y] = origin_for(middle);
@@ -349,16 +361,19 @@ class Artist {
     const Quadratic h = has_side ? k1 * k1 - k2 * k0 : Quadratic{-1, 0, 0, 0, 0, 0};
     const float side_from = static_cast<float>(m1 - solid.ra * rr), side_to = static_cast<float>(d2);
 
-    const auto [first, last] = rows(bounds->y);
     for (int row = first; row < last; ++row) {
       const double y = canvas_.y_of(row) - middle_y;
       const RowQuadratic disc_a = on_row(at_a.disc, y), disc_b = on_row(at_b.disc, y), row_q = on_row(q, y);
       const RowQuadratic row_h = on_row(h, y), row_k2 = on_row(k2, y);
       const RowLinear b_a = on_row(at_a.b, y), b_b = on_row(at_b.b, y), row_k1 = on_row(k1, y), row_m2 = on_row(m2, y);
-      Interval wide = not_negative(disc_a);
-      wide.take(not_negative(disc_b));
-      if (has_side) wide.take(not_negative(row_h));
-      draw_row(canvas_, row, columns(clipped(shifted(wide, middle_x), bounds->x)), middle_x, index, [&](Lanes x) {
+      std::pair<int, int> pixels = across;
+      if (!few) {
+        Interval wide = not_negative(disc_a);
+        wide.take(not_negative(disc_b));
+        if (has_side) wide.take(not_negative(row_h));
+        pixels = columns(clipped(shifted(wide, middle_x), bounds->x));
+      }
+      draw_row(canvas_, row, pixels, middle_x, index, [&](Lanes x) {
         const Lanes one_over_q = 1.0F / row_q.at(x);
         Span1 span = meet_sphere(disc_a.at(x), b_a.at(x), one_over_q);
         const Span1 other = meet_sphere(disc_b.at(x), b_b.at(x), one_over_q);
@@ -387,6 +402,9 @@ class Artist {
   void draw_frustum(const Solid& solid, const LensSolid& seen, float index) {
     const std::optional<Bounds> bounds = cone_bounds(solid, seen);
     if (!bounds) return;
+    const auto [first, last] = rows(bounds->y);
+    const std::pair<int, int> across = columns(bounds->x);
+    if (first >= last || across.first >= across.second) return;
     const Map map = stretch_along(seen.flat_axis, 1 / solid.flat);
     const auto [middle_x, middle_y] = origin_for((seen.a + seen.b) * 0.5);
     const AffineVec ray = rays_in(map, middle_x, middle_y);
@@ -400,8 +418,6 @@ class Artist {
     const Quadratic root_of = k1 * k1 - k2 * k0;
     const float near_disc = static_cast<float>(m1), far_disc = static_cast<float>(m1 + m0);
 
-    const auto [first, last] = rows(bounds->y);
-    const std::pair<int, int> across = columns(bounds->x);
     for (int row = first; row < last; ++row) {
       const double y = canvas_.y_of(row) - middle_y;
       const RowQuadratic row_root = on_row(root_of, y), row_k2 = on_row(k2, y);
