@@ -160,9 +160,10 @@ class Builder {
                       std::max(prop.height.value, 0.01)};
       const auto held =
           std::find_if(held_.begin(), held_.end(), [&](const auto& h) { return h.first == target.index; });
-      const std::optional<Vec3> middle =
-          held != held_.end() ? std::optional(held->second + Vec3{0, 0, size.z / 2}) : point_of(plan_, target, moment_);
-      if (middle) add({upright_box(*middle, size, 0_deg, Material::fabric)}, target);
+      const std::optional<Vec3> under =
+          held != held_.end() ? std::optional(held->second) : point_of(plan_, target, moment_);
+      const Vec3 half_up{0, 0, size.z / 2};
+      if (under) add({upright_box(*under + half_up, size, 0_deg, Material::fabric)}, target);
     }
   }
 
