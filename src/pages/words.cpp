@@ -29,6 +29,47 @@ bool asks_for_the_eye(Intent::Kind kind) {
 // Quantised first, so that "level" and "by 1 point" never hang on the last bit.
 int whole_points(Points points) { return static_cast<int>(std::lround(points.value)); }
 
+// Whether points against a rival tell how the verdict came out.
+bool about_who_leads(const Plan& plan, const Verdict& verdict) {
+  if (verdict.story >= 0) return false;
+  if (verdict.intent < 0 || verdict.intent >= static_cast<int>(plan.intents.size())) return true;
+  return asks_for_the_eye(plan.intents[static_cast<std::size_t>(verdict.intent)].kind);
+}
+
+std::string measure_words(const Verdict& verdict) {
+  const auto missed = std::find_if(verdict.measures.begin(), verdict.measures.end(),
+                                   [](const Measure& measure) { return !measure.met; });
+  const auto told = missed == verdict.measures.end() ? verdict.measures.begin() : missed;
+  if (told == verdict.measures.end()) return {};
+  std::string text = told->what + " " + told->value;
+  if (!told->limit.empty()) text += ", limit " + told->limit;
+  return text;
+}
+
+const char* spelling(StoryState::State state) {
+  switch (state) {
+    case StoryState::State::leads:
+      return "leads";
+    case StoryState::State::runs_under:
+      return "runs under";
+    case StoryState::State::comes_up:
+      return "comes up";
+    case StoryState::State::breaks_in:
+      return "breaks in";
+    case StoryState::State::drops_out:
+      return "drops out";
+    case StoryState::State::closes:
+      return "closes";
+  }
+  return "";
+}
+
+std::string story_words(const Plan& plan, const StoryState& state) {
+  const bool known = state.story.index >= 0 && state.story.index < static_cast<int>(plan.stage.stories.size());
+  const std::string name = known ? plan.stage.stories[static_cast<std::size_t>(state.story.index)].name : "";
+  return "story " + name + " " + spelling(state.state);
+}
+
 }  // namespace
 
 const Person& person_of(const Plan& plan, PersonId person) {
@@ -94,17 +135,24 @@ std::string result_words(Verdict::Result result) {
   return {};
 }
 
-std::string margin_words(const Verdict& verdict) {
+std::string outcome_words(const Plan& plan, const Verdict& verdict) {
   if (verdict.result == Verdict::Result::not_judged) return {};
+  if (!about_who_leads(plan, verdict)) return measure_words(verdict);
   const int margin = whole_points(verdict.favoured_points - verdict.rival_points);
-  if (margin == 0) return "level";
+  const bool alone = verdict.rival.kind == Target::Kind::nothing;
+  const std::string rival = called(plan, verdict.rival);
+  if (margin == 0) return alone ? "" : "level with " + rival;
   const std::string count = counted(static_cast<std::size_t>(std::abs(margin)), "point", "points");
-  return (margin > 0 ? "by " : "short by ") + count;
+  if (alone) return "with " + count;
+  return margin > 0 ? "by " + count + " over " + rival : "short of " + rival + " by " + count;
 }
 
 std::string asked_words(const Plan& plan, const Verdict& verdict) {
-  const bool asked = verdict.intent >= 0 && verdict.intent < static_cast<int>(plan.intents.size());
-  return asked ? plan.intents[static_cast<std::size_t>(verdict.intent)].words : "nothing asked: whoever speaks";
+  if (verdict.intent >= 0 && verdict.intent < static_cast<int>(plan.intents.size()))
+    return plan.intents[static_cast<std::size_t>(verdict.intent)].words;
+  if (verdict.story >= 0 && verdict.story < static_cast<int>(plan.stories.size()))
+    return story_words(plan, plan.stories[static_cast<std::size_t>(verdict.story)]);
+  return "nothing asked: whoever speaks";
 }
 
 std::vector<const Verdict*> verdicts_of(const Results& results, int beat) {

@@ -30,8 +30,9 @@ std::vector<Target> asked_for(const Plan& plan, int beat, Moment moment);
 
 // "holds", "close", "fails", "not judged".
 std::string result_words(Verdict::Result result);
-// "by 12 points", "short by 3 points", "level".
-std::string margin_words(const Verdict& verdict);
+// How it came out: "by 12 points over Oda", "short of Pell by 3 points"; of an intent that is not about who leads, its
+// first measure missed: "seen 35 %, limit 10 %". Empty when nothing was judged.
+std::string outcome_words(const Plan& plan, const Verdict& verdict);
 // What was asked, as written; for a beat that says nothing: "nothing asked: whoever speaks".
 std::string asked_words(const Plan& plan, const Verdict& verdict);
 

@@ -1,0 +1,74 @@
+#include "pages/book_parts.h"
+
+#include <utility>
+
+#include "pages/draw.h"
+#include "pages/paper.h"
+#include "pages/words.h"
+
+namespace lensward {
+namespace {
+
+constexpr double sign_width = 5;
+
+std::vector<Block> finding_block(const Results& results, const Finding& finding, double width) {
+  const bool error = finding.severity == Severity::error;
+  std::vector<Block> blocks =
+      paragraph(where_words(results, finding), width,
+                {error ? Face::sans_bold : Face::sans, type_size::small, Ink::dark, 2.4, sign_width});
+  Item sign{sign_at(sign_of(finding.severity), {1.6, 1.5})};
+  blocks.front().items.push_back(std::move(sign));
+  append(blocks, paragraph(plain(finding.message), width, {Face::sans, type_size::body, Ink::black, 0, sign_width}));
+  if (!finding.next_step.empty())
+    append(blocks, paragraph(plain(finding.next_step), width,
+                             {Face::sans_italic, type_size::body, Ink::dark, 0.2, sign_width}));
+  for (std::size_t i = 0; i + 1 < blocks.size() && i < 3; ++i) blocks[i].with_next = true;
+  return blocks;
+}
+
+}  // namespace
+
+std::string beat_anchor(const Results& results, int beat) {
+  return "beat-" + id_part(results.plan.beats[static_cast<std::size_t>(beat)].name);
+}
+
+std::vector<Block> finding_blocks(const Results& results, const std::vector<const Finding*>& findings, double width,
+                                  bool with_links) {
+  std::vector<Block> all;
+  for (const Finding* finding : findings) {
+    std::vector<Block> blocks = finding_block(results, *finding, width);
+    const int beat = beat_of(results, *finding);
+    if (with_links && beat >= 0) link_block(blocks.front(), beat_anchor(results, beat));
+    append(all, std::move(blocks));
+  }
+  return all;
+}
+
+void run_on(std::vector<Sheet>& sheets, const std::vector<Block>& blocks, double top,
+            const std::string& running_title) {
+  std::size_t next = pour(blocks, 0, {{page_low.x, top}, body_high.y - top}, sheets.back().items).next;
+  while (next < blocks.size()) {
+    Sheet sheet = blank_page("", "");
+    sheet.items.push_back(words(page_low + Vec2{0, 2.6}, running_title, Face::sans_italic, type_size::body, Ink::dark));
+    const Vec2 start = page_low + Vec2{0, 8};
+    next = pour(blocks, next, {start, body_high.y - start.y}, sheet.items).next;
+    sheets.push_back(std::move(sheet));
+  }
+}
+
+std::string rehearsal_words() { return "A rehearsal aid, reckoned from the text: check everything on the floor."; }
+
+std::string moving_camera_words() {
+  return "The camera moves here. Where people work near a moving camera, walk it slowly first, keep a watcher on it, "
+         "and "
+         "follow local codes and the people licensed for that work.";
+}
+
+bool camera_moves(const Plan& plan, Moment begin, Moment end) {
+  for (const CameraTrack& track : plan.cameras)
+    for (const Segment<Vec3>& segment : track.place)
+      if (segment.begin < end && segment.end > begin && length(segment.to - segment.from) > 0.02) return true;
+  return false;
+}
+
+}  // namespace lensward

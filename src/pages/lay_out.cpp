@@ -1,0 +1,142 @@
+#include "pages/lay_out.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <iterator>
+
+#include "base/quantity_text.h"
+#include "pages/book_parts.h"
+#include "pages/chart.h"
+#include "pages/draw.h"
+#include "pages/frame_window.h"
+#include "pages/overhead.h"
+#include "pages/paper.h"
+#include "pages/words.h"
+
+namespace lensward {
+namespace {
+
+std::string title_of(const Plan& plan) {
+  const SceneFacts& facts = plan.facts;
+  if (facts.title.empty()) return facts.name;
+  return facts.name.empty() ? facts.title : facts.name + ": " + facts.title;
+}
+
+void add_foot(const std::string& title, std::size_t page, std::size_t pages, Sheet& sheet) {
+  const double y = page_high.y;
+  sheet.items.push_back(line({page_low.x, y - 4.6}, {page_high.x, y - 4.6}, pen(Ink::light, hairline)));
+  constexpr double third = 52;
+  sheet.items.push_back(words({page_low.x, y - 0.8}, shortened(title, Face::sans, type_size::small, third), Face::sans,
+                              type_size::small, Ink::dark));
+  sheet.items.push_back(words({(page_low.x + page_high.x) / 2, y - 0.8}, rehearsal_words(), Face::sans_italic,
+                              type_size::small, Ink::dark, Text::Anchor::middle));
+  sheet.items.push_back(words({page_high.x, y - 0.8}, fmt::format("page {} of {}", page, pages), Face::sans,
+                              type_size::small, Ink::dark, Text::Anchor::right));
+  sheet.label = fmt::format("{}", page);
+}
+
+// What a verdict decides by how badly it stands: a failure is what one turns the page for.
+int gravity(Verdict::Result result) {
+  switch (result) {
+    case Verdict::Result::fails:
+      return 3;
+    case Verdict::Result::close:
+      return 2;
+    case Verdict::Result::holds:
+      return 1;
+    case Verdict::Result::not_judged:
+      return 0;
+  }
+  return 0;
+}
+
+Target favoured_at(const Results& results, Moment moment) {
+  const auto asked = asked_for(results.plan, beat_at(results.plan, moment), moment);
+  return asked.empty() ? Target{} : asked.front();
+}
+
+}  // namespace
+
+Moment deciding_moment(const Results& results, int beat) {
+  const Verdict* gravest = nullptr;
+  for (const Verdict* verdict : verdicts_of(results, beat))
+    if (gravest == nullptr || gravity(verdict->result) > gravity(gravest->result)) gravest = verdict;
+  const bool known = beat >= 0 && beat < static_cast<int>(results.plan.beats.size());
+  if (gravest != nullptr && gravity(gravest->result) > 0) return gravest->decided;
+  if (!known) return {};
+  const Beat& whole = results.plan.beats[static_cast<std::size_t>(beat)];
+  return {(whole.begin.count + whole.end.count) / 2};
+}
+
+Book lay_out_book(const Results& results) {
+  Book book;
+  book.title = title_of(results.plan);
+  book.subject = "Staging book";
+  const auto add = [&book](std::vector<Sheet> sheets) {
+    std::move(sheets.begin(), sheets.end(), std::back_inserter(book.sheets));
+  };
+  add(lay_out_cover(results));
+  for (int beat = 0; beat < static_cast<int>(results.plan.beats.size()); ++beat) add(lay_out_beat(results, beat));
+  add(lay_out_chart(results));
+  add(lay_out_lists(results));
+  for (std::size_t page = 0; page < book.sheets.size(); ++page)
+    add_foot(book.title, page + 1, book.sheets.size(), book.sheets[page]);
+  return book;
+}
+
+Sheet lay_out_floor(const Results& results, int beat, Moment moment) {
+  constexpr double margin = 8, head = 9;
+  constexpr Vec2 most{182, 230};
+  Overhead drawing = draw_overhead(results, beat, moment, {margin, margin + head}, most);
+  Sheet sheet;
+  const bool known = beat >= 0 && beat < static_cast<int>(results.plan.beats.size());
+  sheet.title = title_of(results.plan);
+  if (known) sheet.title = results.plan.beats[static_cast<std::size_t>(beat)].name;
+  sheet.anchor = "floor";
+  sheet.label = "1";
+  const std::string when = clock_text(moment);
+  const double name_width = most.x - width_of(when, Face::sans, type_size::body) - 4;
+  sheet.items.push_back(words({margin, margin + 4}, shortened(sheet.title, Face::serif, type_size::heading, name_width),
+                              Face::serif, type_size::heading));
+  sheet.items.push_back(
+      words({margin + most.x, margin + 4}, when, Face::sans, type_size::body, Ink::dark, Text::Anchor::right));
+  sheet.items.push_back({std::move(drawing.group)});
+  double y = margin + head + drawing.size.y;
+  if (!drawing.key.empty()) {
+    std::string names;
+    for (const std::string& entry : drawing.key) names += (names.empty() ? "" : ";  ") + entry;
+    const auto blocks = paragraph(names, most.x, {Face::sans, type_size::small, Ink::dark, 0, 0});
+    y += 2 + pour(blocks, 0, {{margin, y + 2}, 1000}, sheet.items).used;
+  }
+  sheet.width = most.x + 2 * margin;
+  sheet.height = y + margin;
+  return sheet;
+}
+
+Sheet lay_out_frame(const Results& results, Moment moment) {
+  constexpr double margin = 6, wide = 190;
+  Sheet sheet;
+  double aspect = 1.85;
+  if (!results.plan.cameras.empty()) {
+    const CameraState camera = camera_at(results.plan, on_air(results.plan, moment), moment);
+    aspect = camera.gate_width / camera.gate_height;
+  }
+  const Vec2 size{wide, wide / aspect};
+  sheet.width = wide + 2 * margin;
+  sheet.height = size.y + 2 * margin + 6;
+  sheet.title = title_of(results.plan);
+  sheet.anchor = "frame";
+  sheet.label = "1";
+  sheet.items.push_back(
+      {frame_window(results.plan, moment, {margin, margin}, size, favoured_at(results, moment), "frame")});
+  const std::string when = clock_text(moment);
+  sheet.items.push_back(words({margin, margin + size.y + 4.6},
+                              shortened(sheet.title, Face::sans, type_size::body, wide - 20), Face::sans,
+                              type_size::body, Ink::dark));
+  sheet.items.push_back(
+      words({margin + wide, margin + size.y + 4.6}, when, Face::sans, type_size::body, Ink::dark, Text::Anchor::right));
+  return sheet;
+}
+
+}  // namespace lensward
