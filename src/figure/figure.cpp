@@ -22,6 +22,7 @@ Figure figure_of(const Pose& pose) {
   figure.eyes = bones.head.at(Vec3{0, 0.046, eye_fraction - middle} * h);
   figure.crown = bones.head.at(Vec3{0, -0.006, 1 - middle} * h);
   figure.chin = bones.head.at(Vec3{0, 0.0375, chin_fraction - middle} * h);
+  figure.head_up = bones.head.up;
   figure.face_direction = bones.head.forward;
   figure.gaze_direction = bones.gaze;
   return figure;

@@ -31,6 +31,7 @@ struct Figure {
   Vec3 eyes;  // between the eyes
   Vec3 head_middle;
   Vec3 crown, chin;
+  Vec3 head_up;         // unit, from chin to crown
   Vec3 face_direction;  // unit, where the nose points
   Vec3 gaze_direction;  // unit, where the eyes point
 };
@@ -38,5 +39,9 @@ struct Figure {
 // Head turned within ±80 degrees of the chest and eyes within ±35 of the head (facts: Ferrario 2002; LaValle). Requires
 // stature > 0. Every number is finite.
 Figure figure_of(const Pose& pose);
+
+// A point of the face's surface, for what is drawn on it: `across` to the face's own right and `up` from midway between
+// chin and crown, both in metres. Beyond the face's edge it is the edge.
+Vec3 on_face(const Figure& figure, Metres stature, Metres across, Metres up);
 
 }  // namespace lensward

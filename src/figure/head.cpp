@@ -1,7 +1,22 @@
+#include <algorithm>
+
 #include "figure/body_parts.h"
 
 namespace lensward {
 namespace {
+
+// Middle and half axes, as fractions of stature in the head's frame.
+struct Oval {
+  Vec3 middle, radii;
+};
+constexpr Oval skull{{0, -0.006, 0.011}, {0.0425, 0.053, 0.053}};
+constexpr Oval mask{{0, 0.010, -0.018}, {0.0372, 0.0385, 0.0455}};
+
+// How far forward the oval's surface stands over a point of its outline plane.
+double forward_of(const Oval& oval, double x, double z) {
+  const double u = (x - oval.middle.x) / oval.radii.x, w = (z - oval.middle.z) / oval.radii.z;
+  return oval.middle.y + oval.radii.y * std::sqrt(std::max(0.0, 1 - u * u - w * w));
+}
 
 // Breadth 0.088 and length 0.114 of stature (ANSUR II head breadth and length), chin to crown 0.13.
 void add_skull(SolidMaker& make, const Skeleton& bones) {
@@ -12,8 +27,8 @@ void add_skull(SolidMaker& make, const Skeleton& bones) {
     make.round_cone(a, ra, b, rb, Part::face, Material::skin);
   };
 
-  make.ellipsoid(head, {0, -0.006, 0.011}, {0.0425, 0.053, 0.053}, Part::face, Material::skin);
-  make.ellipsoid(head, {0, 0.010, -0.018}, {0.0372, 0.0385, 0.0455}, Part::face, Material::skin);
+  make.ellipsoid(head, skull.middle, skull.radii, Part::face, Material::skin);
+  make.ellipsoid(head, mask.middle, mask.radii, Part::face, Material::skin);
   face(at(0, 0.004, -0.034), 0.0295, at(0, 0.0275, -0.0495), 0.0155);
   face(at(0, 0.0445, 0.003), 0.0045, at(0, 0.0530, -0.0195), 0.0066);
   for (const double side : {-1.0, 1.0}) {
@@ -82,6 +97,13 @@ void add_head(SolidMaker& make, const Skeleton& bones, const Look& look) {
   add_neck(make, bones, look);
   add_skull(make, bones);
   add_hair(make, bones, look);
+}
+
+Vec3 on_face(const Figure& figure, Metres stature, Metres across, Metres up) {
+  const double h = stature.value, x = across.value / h, z = up.value / h;
+  const double y = std::max(forward_of(skull, x, z), forward_of(mask, x, z));
+  const Vec3 right = cross(figure.face_direction, figure.head_up);
+  return figure.head_middle + right * across.value + figure.face_direction * (y * h) + figure.head_up * up.value;
 }
 
 }  // namespace lensward

@@ -70,6 +70,8 @@ PartOutline whole(const Outline& outline);
 // Surface normal of a solid where the ray of the pixel meets it, unit, toward the lens. A ray that misses gives the
 // direction to the lens.
 Vec3 normal_at(const Solid& solid, const Pinhole& lens, PicturePoint point);
+// The same of a ray from `from` along `way`, which may have any length but 0.
+Vec3 normal_at(const Solid& solid, Vec3 from, Vec3 way);
 
 // Does anything stand between two points? `skip` is the index of a solid not to count, -1: none. The ends' first and
 // last 2 cm do not count.

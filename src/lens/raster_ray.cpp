@@ -151,9 +151,12 @@ std::optional<Hit> hit(const Solid& solid, Vec3 from, Vec3 way) {
 }  // namespace
 
 Vec3 normal_at(const Solid& solid, const Pinhole& lens, PicturePoint point) {
-  const Vec3 way = ray_through(lens, point);
-  const std::optional<Hit> found = hit(solid, lens.at, way);
-  if (!found || found->enter <= 0 || length(found->normal) == 0) return way * -1;
+  return normal_at(solid, lens.at, ray_through(lens, point));
+}
+
+Vec3 normal_at(const Solid& solid, Vec3 from, Vec3 way) {
+  const std::optional<Hit> found = hit(solid, from, way);
+  if (!found || found->enter <= 0 || length(found->normal) == 0) return unit(way * -1);
   return dot(found->normal, way) > 0 ? found->normal * -1 : found->normal;
 }
 

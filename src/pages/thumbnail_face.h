@@ -1,0 +1,21 @@
+// Brows, eyes, nose and mouth, drawn where the head's turn puts them and only where they can be seen.
+#pragma once
+
+#include <vector>
+
+#include "lens/picture.h"
+#include "pages/sheet.h"
+
+namespace lensward {
+
+// From the picture's own shares, 0..1 from its left top corner, to the page.
+struct FrameOnPage {
+  Vec2 at, size;  // mm
+  Vec2 place(PicturePoint point) const { return at + Vec2{point.u * size.x, point.v * size.y}; }
+};
+
+// Nothing for a head smaller than 1.2 mm on the page. `speaks` opens the mouth.
+std::vector<Item> face_marks(const ScenePicture& picture, const Plan& plan, PersonId person, bool speaks,
+                             const FrameOnPage& frame);
+
+}  // namespace lensward
