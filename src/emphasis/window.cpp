@@ -7,14 +7,6 @@
 namespace lensward {
 namespace {
 
-const PersonSeen* person_in(const View& view, const Target& target) {
-  if (target.kind != Target::Kind::person) return nullptr;
-  for (const PersonSeen& person : view.people) {
-    if (person.person.index == target.index && person.in_front) return &person;
-  }
-  return nullptr;
-}
-
 const ThingSeen* thing_in(const View& view, const Target& target) {
   for (const ThingSeen& thing : view.things) {
     if (thing.target == target) return &thing;
@@ -103,6 +95,14 @@ Target rival_of(const Slice& slice, const Target& target, const std::vector<Targ
 }
 
 bool has_the_eye(const Slice& slice, const Target& target) { return slice.sample->holder == target; }
+
+const PersonSeen* person_in(const View& view, const Target& target) {
+  if (target.kind != Target::Kind::person) return nullptr;
+  for (const PersonSeen& person : view.people) {
+    if (person.person.index == target.index && person.in_front) return &person;
+  }
+  return nullptr;
+}
 
 Share clear_part(const Slice& slice, const Target& target) {
   if (const PersonSeen* person = person_in(*slice.view, target)) return person->head_and_chest_visible;

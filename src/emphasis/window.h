@@ -87,6 +87,8 @@ Points points_of(const Slice& slice, const Target& target);
 Points lead_of(const Slice& slice, const Target& target, const std::vector<Target>& only = {});
 Target rival_of(const Slice& slice, const Target& target, const std::vector<Target>& only = {});
 bool has_the_eye(const Slice& slice, const Target& target);
+// Null when they are away or behind the lens.
+const PersonSeen* person_in(const View& view, const Target& target);
 
 // The part of head and chest (of a thing: of itself) in frame and unmasked; 0 when away.
 Share clear_part(const Slice& slice, const Target& target);

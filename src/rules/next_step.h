@@ -1,0 +1,13 @@
+// The one line a director could type to move the eye back.
+#pragma once
+
+#include <string>
+
+#include "rules/reasons.h"
+
+namespace lensward {
+
+std::string next_step(const Checked& checked, Moment moment, const Target& ahead, const Target& behind,
+                      const Reason& reason);
+
+}  // namespace lensward

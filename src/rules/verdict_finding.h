@@ -1,0 +1,23 @@
+// Findings that say how an intent came out.
+#pragma once
+
+#include <functional>
+#include <string>
+#include <string_view>
+
+#include "rules/rule.h"
+
+namespace lensward {
+
+// Between whom the points are explained: who has more, and who should have.
+enum class Explains { rival_over_favoured, favoured_over_rival, nothing };
+
+// A finding for every verdict that fails, or is close, as `rule`. Close ones are warnings at most. The message is
+// followed by reasons, and by the default to blame if one is.
+void report_verdicts(const Checked& checked, std::string_view rule, Explains explains, Reporter& report,
+                     const std::function<std::string(const Verdict&)>& message);
+
+// "has the eye: 45 % of 70 %", of the first measure not met.
+std::string shortfall_words(const Verdict& verdict);
+
+}  // namespace lensward

@@ -1,0 +1,59 @@
+#include "rules/words.h"
+
+#include "base/quantity_text.h"
+
+namespace lensward {
+
+std::string quoted(const Checked& checked, const Target& target) {
+  if (target.kind == Target::Kind::nothing) return "nobody";
+  return "`" + name_of(checked.plan, target) + "`";
+}
+
+std::string beat_words(const Checked& checked, int beat) {
+  if (beat < 0) return "the scene";
+  return "beat `" + checked.plan.beats[static_cast<std::size_t>(beat)].name + "`";
+}
+
+std::string stretch_words(const Checked& checked, int beat, Stretch stretch) {
+  if (beat < 0) return "the scene";
+  const Beat& whole = checked.plan.beats[static_cast<std::size_t>(beat)];
+  if (stretch.begin <= whole.begin && stretch.end == whole.end) return beat_words(checked, beat);
+  return beat_words(checked, beat) + " from " + text_of(stretch.begin) + " to " + text_of(stretch.end);
+}
+
+std::string at_words(Moment moment) { return "at " + text_of(moment); }
+
+std::string points_words(Points first, Points second, Moment moment) {
+  return text_of(first) + " points to " + text_of(second) + " " + at_words(moment);
+}
+
+const Measure& first_unmet(const Verdict& verdict) {
+  return *std::find_if(verdict.measures.begin(), verdict.measures.end(), [](const Measure& one) { return !one.met; });
+}
+
+Span line_of(const Checked& checked, const Verdict& verdict) {
+  const Plan& plan = checked.plan;
+  if (verdict.intent >= 0) return plan.intents[static_cast<std::size_t>(verdict.intent)].said_at;
+  if (verdict.story >= 0) return plan.stories[static_cast<std::size_t>(verdict.story)].said_at;
+  if (verdict.speech >= 0) return plan.speeches[static_cast<std::size_t>(verdict.speech)].said_at;
+  return {};
+}
+
+std::string asked_words(const Checked& checked, const Verdict& verdict) {
+  const Plan& plan = checked.plan;
+  if (verdict.intent >= 0) return plan.intents[static_cast<std::size_t>(verdict.intent)].words;
+  if (verdict.story < 0) return "nothing";
+  static constexpr std::array<const char*, 6> states{"leads",     "runs under", "comes up",
+                                                     "breaks in", "drops out",  "closes"};
+  const StoryState& state = plan.stories[static_cast<std::size_t>(verdict.story)];
+  const Story& story = plan.stage.stories[static_cast<std::size_t>(state.story.index)];
+  return "story " + story.name + " " + states[static_cast<std::size_t>(state.state)];
+}
+
+std::string first_words(const Speech& speech) {
+  constexpr std::size_t enough = 3;
+  if (speech.timed.size() < enough) return speech.words;
+  return speech.timed[0].text + " " + speech.timed[1].text + " " + speech.timed[2].text;
+}
+
+}  // namespace lensward

@@ -1,0 +1,27 @@
+// Phrases that findings of several rules share. Names stand in backticks, moments in seconds of the scene.
+#pragma once
+
+#include <string>
+
+#include "rules/rule.h"
+
+namespace lensward {
+
+std::string quoted(const Checked& checked, const Target& target);
+// "beat `Stranger`".
+std::string beat_words(const Checked& checked, int beat);
+// "beat `Stranger`", or "beat `Stranger` from 3.4 s to 5 s" when the stretch is only part of it.
+std::string stretch_words(const Checked& checked, int beat, Stretch stretch);
+// "at 12.4 s".
+std::string at_words(Moment moment);
+// "41 points to 33 at 12.4 s", the first being the one named first.
+std::string points_words(Points first, Points second, Moment moment);
+// The first measure that is not met; Requires one.
+const Measure& first_unmet(const Verdict& verdict);
+// The line a verdict speaks of: the intent's, the story's, or the speech's.
+Span line_of(const Checked& checked, const Verdict& verdict);
+// What was asked, as written: "favour Tobias", "story Sale leads".
+std::string asked_words(const Checked& checked, const Verdict& verdict);
+std::string first_words(const Speech& speech);
+
+}  // namespace lensward
