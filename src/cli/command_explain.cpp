@@ -50,7 +50,7 @@ std::string explained_scene(const ExplainOptions& options, Surroundings& around)
 
 int command_explain(const ExplainOptions& options, Surroundings& around) {
   if (!options.at && !options.beat && !options.csv) {
-    if (const auto page = rule_page(options.what)) {
+    if (const auto page = options.what == "rules" ? rules_document() : rule_page(options.what)) {
       put("-", *page, around);
       return 0;
     }

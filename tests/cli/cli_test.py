@@ -418,6 +418,11 @@ class Explain(Folder):
     def test_unknown_rule(self):
         self.check_cannot_run(run("explain", "no-such-rule"), "no such file, and no rule has that name")
 
+    def test_all_rules(self):
+        text = run("explain", "rules").stdout.decode()
+        for rule in ("wandering-eye", "masked", "parse.bare-left"):
+            self.assertIn(rule, text)
+
     def test_verdicts(self):
         text = run("explain", self.scene()).stdout.decode()
         self.assertIn("favour Oda", text)
