@@ -6,6 +6,8 @@
 #include <nlohmann/json.hpp>
 
 #include "lens/dump.h"
+#include "lens/raster.h"
+#include "lens/scene_solids.h"
 #include "scene.h"
 
 using namespace lensward;
@@ -118,6 +120,26 @@ TEST_CASE("a close-up shows the head and little of the body") {
   CHECK(seen.body_visible.value < 0.35);
   CHECK(seen.body_visible.value > 0.05);
   CHECK(seen.body_box.bottom > 3);
+}
+
+// The same solids over one even field, ten times as fine: a check of the coarse strips out of frame and of the cells.
+TEST_CASE("shares agree with a finer picture") {
+  const double focals[] = {25, 50, 85, 135};
+  for (const double focal : focals) {
+    Scene scene({0.1, 0, 1.5}, Millimetres{focal}, FNumber{2.8}, 3_m, Degrees{6}, Degrees{-3});
+    scene.person("Oda", {0, 3}, 1.75_m, Degrees{150});
+    const PersonSeen seen = first(scene);
+    const SceneSolids solids = solids_of(scene.plan, Moment{});
+    const Pinhole lens = pinhole_of(camera_at(scene.plan, CameraId{0}, Moment{}));
+    const Outline fine = outline_of(solids.solids, lens, 800, 432, 4);
+    const PartOutline body = whole(fine), head = joined(fine, {Part::face, Part::hair});
+    INFO(focal << " mm");
+    CHECK(seen.body_visible.value == Approx(static_cast<double>(body.in_frame) / body.pixels).margin(0.012));
+    CHECK(seen.head_in_frame.value == Approx(static_cast<double>(head.in_frame) / head.pixels).margin(0.02));
+    CHECK(seen.head_box.left == Approx(head.left).margin(0.003));
+    CHECK(seen.head_box.bottom == Approx(head.bottom).margin(0.006));
+    CHECK(seen.body_box.top == Approx(body.top).margin(0.006));
+  }
 }
 
 // Occlusion by height, c + (e − c)·d1/d2 against the occluder's crown: lens at 1.5, eyes of 1.64 at 4 m, someone at 2 m
