@@ -136,6 +136,10 @@ GroupId Names::add_group(std::vector<PersonId> people) {
   return GroupId{static_cast<int>(groups_.size()) - 1};
 }
 
+void Names::set_members(GroupId group, std::vector<PersonId> people) {
+  groups_[static_cast<std::size_t>(group.index)] = std::move(people);
+}
+
 template <class Wanted>
 std::optional<Wanted> resolve(const Names& names, const Name& name, Findings& findings) {
   const KindWords& wanted = kind_words[place_in_named<Wanted>()];

@@ -33,6 +33,8 @@ class Names {
   std::optional<std::string> nearest(std::string_view name) const;
   const std::vector<PersonId>& members(GroupId group) const;
   GroupId add_group(std::vector<PersonId> people);
+  // Requires a group of these names.
+  void set_members(GroupId group, std::vector<PersonId> people);
 
  private:
   std::map<std::string, Named, std::less<>> by_name_;

@@ -1,0 +1,275 @@
+#include <algorithm>
+#include <cmath>
+
+#include "base/angle.h"
+#include "base/quantity_text.h"
+#include "optics/light.h"
+#include "plan/areas.h"
+#include "plan/declaring.h"
+#include "plan/floor.h"
+#include "plan/settling.h"
+
+namespace lensward {
+namespace {
+
+const Limits luxes{"light given", Dimension::illuminance, 0, 200000, "gives 400 lux at 1 m"};
+const Limits candelas{"light given", Dimension::intensity, 0, 1e7, "gives 500 cd"};
+const Limits lumens{"light given", Dimension::flux, 0, 1e7, "gives 800 lm"};
+const Limits ranges{"distance the light is measured at", Dimension::length, 0.05, 100, "gives 400 lux at 1 m"};
+const Limits beams{"beam", Dimension::angle, 1, 180, "beam 30 deg"};
+const Limits acrosses{"breadth of a lamp", Dimension::length, 0.001, 20, "across 60 cm"};
+const Limits colours{"colour of a lamp", Dimension::colour, 1000, 20000, "colour 3200 K"};
+const Limits heights{"height of a lamp", Dimension::length, 0, 60, "height 2.2 m"};
+const Limits dimmings{"dimming", Dimension::stops, 0, 20, "dimmed 1 stop"};
+const Limits levels{"level", Dimension::share, 0, 1, "level 60%"};
+const Limits prop_sizes{"size of a prop", Dimension::length, 0.001, 5, "measures 20 cm by 15 cm"};
+
+constexpr double usual_lamp_height = 2.2;
+constexpr double face_height = 1.5;
+
+// The light that exposes a face at the usual stop of a supplied camera.
+double wanted_light(const Settings& settings) {
+  const Seconds exposure{settings.shutter.value / (360 * settings.frame_rate)};
+  return asked_for(FNumber{2.8}, settings.sensitivity, exposure).value;
+}
+
+// Of a beam of full angle 2a: 2π(1 − cos a); all round 4π.
+double solid_angle(const Lamp& lamp) {
+  if (!lamp.beam) return 4 * pi;
+  return std::max(1e-3, 2 * pi * (1 - cosine(*lamp.beam / 2)));
+}
+
+void read_light(const Clauses& clauses, Lamp& lamp, Declaring& declaring) {
+  const auto* gives = find<GivesClause>(clauses);
+  if (gives == nullptr) return;
+  const std::optional<UnitOf> unit = unit_of(gives->figure.unit);
+  std::optional<double> candela;
+  if (unit && unit->dimension == Dimension::intensity) {
+    candela = measured(gives->figure, candelas, declaring.findings);
+  } else if (unit && unit->dimension == Dimension::flux) {
+    const auto flux = measured(gives->figure, lumens, declaring.findings);
+    if (flux) candela = *flux / solid_angle(lamp);
+  } else {
+    const auto lux = measured(gives->figure, luxes, declaring.findings);
+    const auto range = gives->range ? measured(*gives->range, ranges, declaring.findings) : std::optional{1.0};
+    if (lux && range) candela = *lux * *range * *range;
+  }
+  if (!candela) return;
+  lamp.intensity = Candela{*candela};
+  lamp.intensity_origin = Origin::said;
+}
+
+void read_lamp(const Clauses& clauses, Lamp& lamp, Declaring& declaring) {
+  if (trait_in(clauses, "practical") != nullptr) lamp.kind = Lamp::Kind::practical;
+  if (trait_in(clauses, "soft") != nullptr) lamp.kind = Lamp::Kind::soft;
+  if (trait_in(clauses, "hard") != nullptr) lamp.kind = Lamp::Kind::hard;
+  lamp.across = Metres{lamp.kind == Lamp::Kind::soft ? 0.9 : lamp.kind == Lamp::Kind::practical ? 0.2 : 0.05};
+  if (const auto across = measured_in(clauses, "across", acrosses, declaring.findings)) lamp.across = Metres{*across};
+  if (const auto beam = measured_in(clauses, "beam", beams, declaring.findings)) lamp.beam = Degrees{*beam};
+  if (const auto colour = measured_in(clauses, "colour", colours, declaring.findings)) lamp.colour = Kelvin{*colour};
+  read_light(clauses, lamp, declaring);
+}
+
+// Lamps hang over furniture and stand beyond windows: nothing on the floor is in their way.
+std::optional<Mark2d> lamp_mark(const Declared& declared, Declaring& declaring) {
+  Phrases phrases{{}, "", declared.line};
+  const PlaceContext context = context_of(declaring);
+  for (const Place& place : places_in(*declared.clauses)) {
+    phrases.phrases.push_back(areas_of(place, context, Placing{}, declaring.findings));
+    phrases.words += (phrases.words.empty() ? "" : ", ") + text_of(place);
+    if (phrases.phrases.back().empty()) return std::nullopt;
+  }
+  if (phrases.phrases.empty()) return std::nullopt;
+  Stage bare;
+  bare.room = declaring.plan.stage.room;
+  return settle_phrases(phrases, bare, Placing{}, {}, declaring.findings);
+}
+
+double top_of(const Mark2d& mark, const Stage& stage) {
+  for (const Area& area : mark.chosen) {
+    if (area.piece.known()) return stage.pieces[static_cast<std::size_t>(area.piece.index)].height.value;
+  }
+  return 0;
+}
+
+Vec3 lamp_place(const Declared& declared, const Lamp& lamp, Declaring& declaring, Origin& origin) {
+  const Stage& stage = declaring.plan.stage;
+  const auto mark = lamp_mark(declared, declaring);
+  origin = mark ? mark->origin : Origin::assumed;
+  const Vec2 at = mark ? mark->at : middle_of(stage);
+  const double above = mark ? top_of(*mark, stage) : 0;
+  const bool practical = lamp.kind == Lamp::Kind::practical;
+  double height = practical && above > 0 ? above + 0.4 : usual_lamp_height;
+  height = std::min(height, std::max(0.5, stage.room.height.value - 0.2));
+  if (const auto told = measured_in(*declared.clauses, "height", heights, declaring.findings)) return raised(at, *told);
+  assume(declaring, "no height told for light `" + lamp.name + "`, so " + text_of(Metres{height}),
+         "light " + lamp.name + ", height " + text_of(Metres{height}), declared.line);
+  return raised(at, height);
+}
+
+Vec3 lamp_aim(const Declared& declared, const Lamp& lamp, Vec3 at, Declaring& declaring, Origin& origin) {
+  const auto* aims = find<AimsClause>(*declared.clauses);
+  if (aims != nullptr) {
+    const auto target = target_of(aims->place, context_of(declaring), declaring.findings);
+    const bool on_somebody = target && target->kind == Target::Kind::person;
+    const auto point = target && !on_somebody ? point_of(declaring.plan, *target, Moment{}) : std::nullopt;
+    if (point) {
+      origin = Origin::said;
+      return *point;
+    }
+  }
+  origin = Origin::assumed;
+  // A practical shines down, the others on to the middle of the floor at the height of a face.
+  if (lamp.kind == Lamp::Kind::practical) return {at.x, at.y, 0};
+  return middle_of_room(declaring, Metres{face_height});
+}
+
+void guess_intensity(const Declared& declared, Lamp& lamp, Vec3 at, Vec3 aim, Declaring& declaring) {
+  const double far = std::max(1.0, length(aim - at));
+  const double lux = wanted_light(declaring.plan.settings);
+  lamp.intensity = Candela{lux * far * far};
+  const std::string gives = "gives " + text_of(Lux{lux}) + " at " + text_of(Metres{far});
+  assume(declaring, "no light told for `" + lamp.name + "`, so it " + gives, "light " + lamp.name + ", " + gives,
+         declared.line);
+}
+
+void declare_lamp(const Declared& declared, LampId id, Declaring& declaring) {
+  const auto index = static_cast<std::size_t>(id.index);
+  Lamp& lamp = declaring.plan.stage.lamps[index];
+  read_lamp(*declared.clauses, lamp, declaring);
+  Origin place_origin = Origin::said;
+  Origin aim_origin = Origin::said;
+  const Vec3 at = lamp_place(declared, lamp, declaring, place_origin);
+  const Vec3 aim = lamp_aim(declared, lamp, at, declaring, aim_origin);
+  if (lamp.intensity_origin == Origin::assumed && find<GivesClause>(*declared.clauses) == nullptr) {
+    guess_intensity(declared, lamp, at, aim, declaring);
+  }
+  double level = 1;
+  if (const auto told = measured_in(*declared.clauses, "level", levels, declaring.findings)) level = *told;
+  if (const auto dimmed = measured_in(*declared.clauses, "dimmed", dimmings, declaring.findings)) {
+    level *= power(2, -*dimmed);
+  }
+  LampTrack& track = declaring.plan.lamps[index];
+  track.place = {from_the_start(at, place_origin, declared.line)};
+  track.aim = {from_the_start(aim, aim_origin, declared.line)};
+  track.level = {from_the_start(Share{level}, Origin::said, declared.line)};
+}
+
+// Even light: two soft lamps above the missing wall, either side of the lens, so that a face turned half away is lit
+// as one turned to it.
+void supply_lamps(Declaring& declaring) {
+  Stage& stage = declaring.plan.stage;
+  const CameraState camera = camera_at(declaring.plan, first_camera(declaring), Moment{});
+  const Vec2 middle = middle_of(stage);
+  const Vec2 away = floor_of(camera.at) - middle;
+  const Vec2 back = length(away) > 0.1 ? unit(away) : Vec2{0, -1};
+  const double far = std::max(4.0, length(away) + 1);
+  const double up = std::max(2.5, stage.room.height.value + 0.4);
+  const double lux = wanted_light(declaring.plan.settings);
+  const Vec3 aim = raised(middle, face_height);
+  // From frame left and from frame right at 45 degrees each lights a face turned to the lens by cos 45 of half its
+  // light.
+  const char* names[] = {"Room-Light", "Room-Light-2"};
+  for (int i = 0; i < 2; ++i) {
+    const Vec2 side = left_of(back) * (i == 0 ? -1 : 1);
+    const Vec3 at = raised(middle + unit(back + side) * far, up);
+    const double slant = length(aim - at);
+    const double facing = dot(unit(floor_of(at) - middle), back) * far / slant;
+    Lamp lamp;
+    lamp.name = names[i];
+    for (int n = 3; declaring.names.find(lamp.name); ++n) lamp.name = "Room-Light-" + std::to_string(n);
+    lamp.kind = Lamp::Kind::soft;
+    lamp.across = Metres{2};
+    lamp.intensity = Candela{lux / 2 * slant * slant / facing};
+    lamp.declared = declaring.plan.facts.heading;
+    declaring.names.declare({lamp.name, {}}, LampId{static_cast<int>(stage.lamps.size())});
+    stage.lamps.push_back(lamp);
+    LampTrack track;
+    track.place = {from_the_start(at, Origin::assumed, Span{})};
+    track.aim = {from_the_start(aim, Origin::assumed, Span{})};
+    track.level = {from_the_start(Share{1}, Origin::assumed, Span{})};
+    declaring.plan.lamps.push_back(track);
+  }
+  assume(declaring,
+         "no light told, so an even one: `" + stage.lamps[0].name + "` and `" + stage.lamps[1].name +
+             "`, soft, high either side of the lens, together " + text_of(Lux{lux}) + " in the middle of the room",
+         "light Pendant, practical, over the Table, height 2.1 m, gives 400 lux at 1 m", declaring.plan.facts.heading);
+}
+
+// ---- Props ---------------------------------------------------------------------------------------------------------
+
+void read_prop_sizes(const Clauses& clauses, Prop& prop, Findings& findings) {
+  for (const Clause& clause : clauses) {
+    const auto* dims = std::get_if<DimsClause>(&clause.body);
+    if (dims == nullptr || dims->gate) continue;
+    Metres* const sides[] = {&prop.length, &prop.depth, &prop.height};
+    // Two sizes are of something flat.
+    prop.height = Metres{dims->figures.size() < 3 ? 0.01 : prop.height.value};
+    for (std::size_t i = 0; i < dims->figures.size() && i < 3; ++i) {
+      if (const auto size = measured(dims->figures[i], prop_sizes, findings)) *sides[i] = Metres{*size};
+    }
+  }
+  if (const auto across = measured_in(clauses, "across", prop_sizes, findings)) {
+    prop.length = Metres{*across};
+    prop.depth = Metres{*across};
+    prop.height = Metres{std::min(0.1, *across)};
+  }
+  if (const auto height = measured_in(clauses, "height", prop_sizes, findings)) prop.height = Metres{*height};
+}
+
+void put_in_hand(const Declared& declared, PropId prop, PropTrack& track, const HandsClause& hands,
+                 Declaring& declaring) {
+  const std::vector<PersonId> people = people_named(declaring.names, hands.with, declaring.findings);
+  if (people.empty()) return;
+  const Target holder{Target::Kind::person, people.front().index, {}};
+  const Target held{Target::Kind::prop, prop.index, {}};
+  track.rests = {from_the_start(holder, Origin::said, declared.line)};
+  declaring.plan.people[static_cast<std::size_t>(people.front().index)].holding = {
+      from_the_start(held, Origin::said, declared.line)};
+}
+
+void put_down(const Declared& declared, PropTrack& track, Declaring& declaring) {
+  const std::vector<Place> places = places_in(*declared.clauses);
+  if (places.empty()) return;
+  const Place& place = places.front();
+  const bool whole_piece = place.things.size() == 1 && place.things.front().kind == Thing::Kind::named;
+  const std::optional<Named> found = whole_piece ? declaring.names.find(place.things.front().name.text) : std::nullopt;
+  if (found && std::holds_alternative<PieceId>(*found)) {
+    const Target piece{Target::Kind::piece, std::get<PieceId>(*found).index, {}};
+    track.rests = {from_the_start(piece, Origin::said, declared.line)};
+    return;
+  }
+  const auto mark = lamp_mark(declared, declaring);
+  if (!mark) return;
+  const double height = place.word == Place::Word::under ? 0 : top_of(*mark, declaring.plan.stage);
+  const Target point{Target::Kind::point, -1, raised(mark->at, height)};
+  track.rests = {from_the_start(point, mark->origin, declared.line)};
+}
+
+}  // namespace
+
+void declare_lamps(Declaring& declaring) {
+  declaring.plan.lamps.resize(declaring.plan.stage.lamps.size());
+  for (const Declared& declared : declaring.declared) {
+    if (const auto* id = std::get_if<LampId>(&declared.what)) declare_lamp(declared, *id, declaring);
+  }
+  if (declaring.plan.stage.lamps.empty()) supply_lamps(declaring);
+}
+
+void declare_props(Declaring& declaring) {
+  declaring.plan.props.resize(declaring.plan.stage.props.size());
+  for (const Declared& declared : declaring.declared) {
+    const auto* id = std::get_if<PropId>(&declared.what);
+    if (id == nullptr) continue;
+    const auto index = static_cast<std::size_t>(id->index);
+    read_prop_sizes(*declared.clauses, declaring.plan.stage.props[index], declaring.findings);
+    const auto* hands = find<HandsClause>(*declared.clauses);
+    if (hands != nullptr && hands->kind == HandsClause::Kind::with) {
+      put_in_hand(declared, *id, declaring.plan.props[index], *hands, declaring);
+    } else {
+      put_down(declared, declaring.plan.props[index], declaring);
+    }
+  }
+}
+
+}  // namespace lensward

@@ -1,0 +1,142 @@
+#include <array>
+
+#include "plan/declaring.h"
+
+namespace lensward {
+namespace {
+
+using Kind = DeclarationLine::Kind;
+
+class NamesPass {
+ public:
+  explicit NamesPass(Declaring& declaring) : declaring_(declaring) {}
+
+  void run() {
+    for (const Statement& statement : declaring_.script.statements) {
+      if (std::holds_alternative<RoomLine>(statement.body)) add_four_walls();
+    }
+    for (const Statement& statement : declaring_.script.statements) {
+      if (const auto* people = std::get_if<PeopleLine>(&statement.body)) {
+        for (const Name& name : people->names) add_person(name, &people->clauses, statement.span);
+      }
+      if (const auto* line = std::get_if<DeclarationLine>(&statement.body)) add(*line, statement.span);
+    }
+  }
+
+ private:
+  // Adds the named thing to its vector, unless the name is taken.
+  template <class Thing>
+  void add_to(std::vector<Thing>& things, Thing thing, const Name& name, const Clauses* clauses, Span line) {
+    const Id<Thing> id{static_cast<int>(things.size())};
+    if (!take(name, id)) return;
+    thing.name = name.text;
+    thing.declared = line;
+    things.push_back(std::move(thing));
+    declaring_.declared.push_back({id, name, clauses, line});
+  }
+
+  bool take(const Name& name, Named what) {
+    if (declaring_.names.declare(name, what)) {
+      first_.emplace(name.text, name.span);
+      return true;
+    }
+    Finding& finding =
+        report(declaring_, "name.taken", name.span, '`' + name.text + "` is declared twice; one name is one thing",
+               "call one of them otherwise");
+    if (const auto first = first_.find(name.text); first != first_.end() && !first->second.empty()) {
+      finding.labels.push_back({first->second, "declared here first"});
+    }
+    return false;
+  }
+
+  void add_person(const Name& name, const Clauses* clauses, Span line) {
+    add_to(stage().people, Person{}, name, clauses, line);
+  }
+
+  // `room` makes walls named for the compass; a `wall South, wild` line then says more of one.
+  void add_four_walls() {
+    for (const char* side : {"North", "East", "South", "West"}) {
+      const Name name{side, {}};
+      if (!declaring_.names.declare(name, WallId{static_cast<int>(stage().walls.size())})) return;
+      Wall wall;
+      wall.name = side;
+      stage().walls.push_back(wall);
+    }
+  }
+
+  void add(const DeclarationLine& line, Span span) {
+    const Clauses* clauses = &line.clauses;
+    switch (line.kind) {
+      case Kind::group:
+        return add_group(line, {}, span);
+      case Kind::crowd:
+        return add_crowd(line, span);
+      case Kind::story:
+        return add_to(stage().stories, Story{}, line.name, clauses, span);
+      case Kind::camera:
+        declaring_.camera_told = true;
+        return add_to(stage().cameras, Camera{}, line.name, clauses, span);
+      case Kind::lens:
+        return add_to(stage().lenses, Lens{}, line.name, clauses, span);
+      case Kind::light:
+        return add_to(stage().lamps, Lamp{}, line.name, clauses, span);
+      case Kind::prop:
+        return add_to(stage().props, Prop{}, line.name, clauses, span);
+      case Kind::furniture:
+        return add_to(stage().pieces, Piece{}, line.name, clauses, span);
+      case Kind::wall:
+        return add_wall(line, span);
+      case Kind::door:
+      case Kind::window: {
+        Opening opening;
+        opening.kind = line.kind == Kind::door ? Opening::Kind::door : Opening::Kind::window;
+        return add_to(stage().openings, opening, line.name, clauses, span);
+      }
+      case Kind::area:
+        return add_to(stage().spots, Spot{}, line.name, clauses, span);
+    }
+  }
+
+  void add_wall(const DeclarationLine& line, Span span) {
+    const std::optional<Named> known = declaring_.names.find(line.name.text);
+    const WallId* wall = known ? std::get_if<WallId>(&*known) : nullptr;
+    const bool of_the_room = wall != nullptr && find<RouteClause>(line.clauses) == nullptr;
+    if (!of_the_room) return add_to(stage().walls, Wall{}, line.name, &line.clauses, span);
+    stage().walls[static_cast<std::size_t>(wall->index)].declared = span;
+    declaring_.declared.push_back({*wall, line.name, &line.clauses, span});
+  }
+
+  void add_group(const DeclarationLine& line, std::vector<PersonId> people, Span span) {
+    const GroupId group = declaring_.names.add_group(std::move(people));
+    if (take(line.name, group)) declaring_.declared.push_back({group, line.name, &line.clauses, span});
+  }
+
+  // A crowd is so many people, each called by its number, and a group of them.
+  void add_crowd(const DeclarationLine& line, Span span) {
+    const Limits limits{"size of a crowd", Dimension::people, 1, 60, "4 people"};
+    double count = 4;
+    for (const Clause& clause : line.clauses) {
+      const auto* shift = std::get_if<ShiftClause>(&clause.body);
+      if (shift == nullptr || shift->amount.first.unit != "people") continue;
+      if (const auto told = measured(shift->amount, limits, declaring_.findings)) count = told->preferred;
+    }
+    static const Clauses nothing_said;
+    std::vector<PersonId> people;
+    for (int i = 1; i <= static_cast<int>(count); ++i) {
+      people.push_back(PersonId{static_cast<int>(stage().people.size())});
+      add_person({line.name.text + '.' + std::to_string(i), line.name.span}, &nothing_said, span);
+    }
+    add_group(line, std::move(people), span);
+  }
+
+  Stage& stage() { return declaring_.plan.stage; }
+
+  Declaring& declaring_;
+  std::map<std::string, Span> first_;
+};
+
+}  // namespace
+
+void declare_names(Declaring& declaring) { NamesPass(declaring).run(); }
+
+}  // namespace lensward
