@@ -15,9 +15,7 @@ void bare_waiver(const Checked& checked, Reporter& report) {
     if (waiver.because.find_first_not_of(" \t") != std::string::npos) continue;
     Finding& finding =
         report.add(waiver.said_at, {}, "the waiver of `" + waiver.rule + "` gives no reason, so it excuses nothing");
-    finding.next_step =
-        "end the line with `because "…
-        "`";
+    finding.next_step = "end the line with `because \"…\"`";
   }
 }
 

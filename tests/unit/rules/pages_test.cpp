@@ -1,0 +1,70 @@
+// The manual: every rule has a page, and docs/rules.md is the manual as it stands. LENSWARD_UPDATE=1 rewrites it.
+#include "rules/pages.h"
+
+#include <catch2/catch.hpp>
+#include <cstdlib>
+#include <fstream>
+#include <set>
+#include <sstream>
+
+using namespace lensward;
+
+namespace {
+
+const std::string document_path = std::string(LENSWARD_TESTS_DIR) + "/../docs/rules.md";
+
+std::string read_whole(const std::string& path) {
+  std::ifstream in(path, std::ios::binary);
+  std::ostringstream whole;
+  whole << in.rdbuf();
+  return whole.str();
+}
+
+}  // namespace
+
+TEST_CASE("every rule has its own name and a page that opens with it") {
+  std::set<std::string> names;
+  for (const RuleEntry& entry : all_rules()) {
+    INFO(entry.id);
+    CHECK(names.insert(std::string(entry.id)).second);
+    CHECK_FALSE(entry.says.empty());
+    const std::optional<std::string> page = rule_page(entry.id);
+    REQUIRE(page.has_value());
+    CHECK(page->rfind(std::string(entry.id) + " (", 0) == 0);
+  }
+}
+
+TEST_CASE("a rule checked here says what it sees, why, by what example, and whence its threshold") {
+  for (const RuleEntry& entry : all_rules()) {
+    if (entry.id.find('.') != std::string_view::npos) continue;
+    const std::string page = *rule_page(entry.id);
+    INFO(page);
+    for (const char* part : {"Sees: ", "Why: ", "For example:", "Better:", "Threshold: "}) {
+      CHECK(page.find(part) != std::string::npos);
+    }
+  }
+}
+
+TEST_CASE("names are hyphenated small letters, and read well after `waive`") {
+  for (const RuleEntry& entry : all_rules()) {
+    INFO(entry.id);
+    CHECK(entry.id.find_first_not_of("abcdefghijklmnopqrstuvwxyz-.8") == std::string_view::npos);
+  }
+}
+
+TEST_CASE("nothing is known of a rule that does not exist") {
+  CHECK_FALSE(rule_page("blurry-badger").has_value());
+  CHECK_FALSE(rule_page("").has_value());
+}
+
+TEST_CASE("docs/rules.md is the manual as it stands") {
+  if (std::getenv("LENSWARD_UPDATE") != nullptr) std::ofstream(document_path, std::ios::binary) << rules_document();
+  CHECK(read_whole(document_path) == rules_document());
+}
+
+TEST_CASE("the manual never speaks of shares of viewers, and calls nothing safe") {
+  const std::string document = rules_document();
+  for (const char* words : {"% of the audience", "viewers will", "is safe", "are safe"}) {
+    CHECK(document.find(words) == std::string::npos);
+  }
+}
