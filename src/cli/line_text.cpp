@@ -2,7 +2,9 @@
 
 #include <fmt/format.h>
 
+#include "base/angle.h"
 #include "base/quantity_text.h"
+#include "base/words.h"
 #include "report/text.h"
 #include "source/character.h"
 
@@ -53,7 +55,7 @@ class LineTeller {
     tell_place();
     for (const Beat& beat : run_.plan.beats) tell_beat(beat);
     for (const Mark& mark : run_.plan.marks) tell_mark(mark);
-    for (const PersonTrack& track : run_.plan.people) tell_facing(track);
+    tell_tracks();
     for (const Speech& speech : run_.plan.speeches) tell_speech(speech);
     for (const Intent& intent : run_.plan.intents) {
       if (touches(intent.said_at)) add(intent.words + ": judged " + stretch_text(intent.begin, intent.end));
@@ -107,15 +109,61 @@ class LineTeller {
     add("  in the area of corners " + corners);
   }
 
-  void tell_facing(const PersonTrack& track) {
-    for (const Segment<Facing>& turn : track.body) {
-      if (!touches(turn.said_at)) continue;
-      const Target& follows = turn.to.follows;
-      const std::string toward = follows.kind == Target::Kind::nothing
-                                     ? "bearing " + text_of(turn.to.bearing)
-                                     : "toward " + lensward::name_of(run_.plan, follows);
-      add("body: " + toward + ", " + name_of(turn.origin) + ", " + stretch_text(turn.begin, turn.end));
+  // A stretch of a lane on a line, with how its value came to be.
+  template <class Value, class Words>
+  void tell_lane(const std::string& what, const Lane<Value>& lane, Words words) {
+    for (const Segment<Value>& part : lane) {
+      if (!touches(part.said_at)) continue;
+      add(what + ": " + words(part.to) + ", " + name_of(part.origin) + ", " + stretch_text(part.begin, part.end));
     }
+  }
+
+  std::string target_text(const Target& target) const {
+    return target.kind == Target::Kind::point ? point_text(floor_of(target.point)) : name_of(run_.plan, target);
+  }
+
+  void tell_person(const std::string& name, const PersonTrack& track) {
+    tell_lane("feet of " + name, track.feet, [](const Walk& walk) {
+      return point_text(walk.at(1)) + (walk.path.size() > 1 ? ", " + text_of(walk.length()) + " on foot" : "");
+    });
+    tell_lane("body of " + name, track.body, [&](const Facing& to) {
+      return to.follows.kind == Target::Kind::nothing ? "bearing " + text_of(to.bearing)
+                                                      : "toward " + target_text(to.follows);
+    });
+    tell_lane("posture of " + name, track.stance, [](const Stance& to) { return std::string(spelling(to.posture)); });
+    tell_lane("eyes of " + name, track.eyes, [&](const Gaze& to) {
+      return to.manner == Gaze::Manner::at_target ? "on " + target_text(to.target) : std::string("on nobody");
+    });
+    for (const Business& deed : track.hands) {
+      if (touches(deed.said_at)) add("hands of " + name + ": " + deed.what + ", " + stretch_text(deed.begin, deed.end));
+    }
+  }
+
+  void tell_camera(const std::string& name, const CameraTrack& track) {
+    const std::string camera = "camera " + name;
+    tell_lane(camera, track.place,
+              [](Vec3 to) { return "at " + point_text(floor_of(to)) + ", " + text_of(Metres{to.z}) + " up"; });
+    tell_lane(camera, track.aim,
+              [](Vec2 to) { return "pan " + text_of(wrapped(Degrees{to.x})) + ", tilt " + text_of(Degrees{to.y}); });
+    tell_lane(camera, track.focal, [](Millimetres to) { return "lens " + text_of(to); });
+    tell_lane(camera, track.stop, [](FNumber to) { return "T" + number(to.value, 1); });
+    tell_lane(camera, track.focus, [](Metres to) { return "focus at " + text_of(to); });
+    tell_lane(camera, track.focus_on, [&](const Target& to) {
+      return to.kind == Target::Kind::nothing ? std::string("focus free") : "focus on " + target_text(to);
+    });
+  }
+
+  void tell_lamp(const std::string& name, const LampTrack& track) {
+    tell_lane("light " + name, track.level, [](Share to) { return text_of(to); });
+    tell_lane("light " + name, track.place,
+              [](Vec3 to) { return "at " + point_text(floor_of(to)) + ", " + text_of(Metres{to.z}) + " up"; });
+  }
+
+  void tell_tracks() {
+    const Plan& plan = run_.plan;
+    for (std::size_t i = 0; i < plan.people.size(); ++i) tell_person(plan.stage.people[i].name, plan.people[i]);
+    for (std::size_t i = 0; i < plan.cameras.size(); ++i) tell_camera(plan.stage.cameras[i].name, plan.cameras[i]);
+    for (std::size_t i = 0; i < plan.lamps.size(); ++i) tell_lamp(plan.stage.lamps[i].name, plan.lamps[i]);
   }
 
   void tell_speech(const Speech& speech) {
@@ -129,9 +177,9 @@ class LineTeller {
       if (verdict.intent < 0 || verdict.result == Verdict::Result::not_judged) continue;
       if (!touches(run_.plan.intents[static_cast<std::size_t>(verdict.intent)].said_at)) continue;
       std::string words = fmt::format("decided at {}: {} {} points", clock_text(verdict.decided),
-                                      lensward::name_of(run_.plan, verdict.favoured), text_of(verdict.favoured_points));
+                                      name_of(run_.plan, verdict.favoured), text_of(verdict.favoured_points));
       if (verdict.rival.kind != Target::Kind::nothing) {
-        words += fmt::format(", {} {}", lensward::name_of(run_.plan, verdict.rival), text_of(verdict.rival_points));
+        words += fmt::format(", {} {}", name_of(run_.plan, verdict.rival), text_of(verdict.rival_points));
       }
       add(words);
     }
