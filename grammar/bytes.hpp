@@ -44,6 +44,7 @@ struct bytes {
 
   template <class Input>
   static bool match(Input& in) {
+    if (in.current() == in.end() || *in.current() != S.bytes[0]) return false;
     if (!starts_with(in.current(), in.end(), S.view())) return false;
     in.bump_in_this_line(S.view().size());
     return true;
@@ -58,7 +59,9 @@ struct word_of {
 
   template <class Input>
   static bool match(Input& in) {
-    return (match_one(in, S.view()) || ...);
+    if (in.current() == in.end()) return false;
+    const char first = *in.current();
+    return ((first == S.bytes[0] && match_one(in, S.view())) || ...);
   }
 
  private:

@@ -62,6 +62,13 @@ Finding missing_unit(const NodeView& quantity, std::string_view unit) {
   return finding;
 }
 
+// (3, 2) without any unit
+bool lacks_unit(const std::vector<NodeView>& coordinates) {
+  return std::ranges::all_of(coordinates, [](const NodeView& each) {
+    return each.kind() == NodeKind::quantity && !each.child(NodeKind::unit);
+  });
+}
+
 std::optional<Finding> check_digits(const NodeView& number) {
   const std::string_view text = number.text();
   const std::size_t point = text.find('.');
@@ -79,6 +86,9 @@ std::optional<Finding> check_below(const NodeView& node, std::string_view unit) 
   if (!told.empty()) unit = told;
   if (node.kind() == NodeKind::number) return check_digits(node);
   const std::vector<NodeView> children = node.children();
+  if (node.kind() == NodeKind::coordinates && lacks_unit(children)) {
+    return missing_unit(node, "m");
+  }
   const bool counted = node.kind() == NodeKind::measure && node.text().starts_with("seats");
   if (node.kind() == NodeKind::quantity && children.size() == 1) return missing_unit(node, unit);
   if (node.kind() == NodeKind::quantity && children.size() == 4 &&

@@ -105,6 +105,8 @@ class Explanation {
   bool expects(std::string_view text) const {
     return std::ranges::any_of(stop_.expected, [text](const Expected& expected) { return expected.text == text; });
   }
+  bool wants_name() const { return expects("a name") && !complete() && !wants_clause(); }
+  bool wants_clause() const { return expects("until") && expects("facing") && expects("slowly"); }
   bool complete() const { return expects("the end of the line"); }
 
   std::vector<std::string_view> expected_words() const {
@@ -271,13 +273,15 @@ class Explanation {
     if (!is_word(found_)) return std::nullopt;
     const auto meant = nearest(found_, expected_words());
     if (!meant) return std::nullopt;
+    // Where only a name can complete the line, a slip of one letter is a slip; more is another word.
+    if (wants_name() && edits_between(found_, *meant) > 1) return std::nullopt;
     return mending(reading_error("parse.left-over", here(), quoted(found_) + " cannot be read here",
                                  "did you mean " + quoted(*meant) + "?"),
                    Repair::Kind::choice, "write " + quoted(*meant), here(), std::string(*meant));
   }
 
   std::optional<Finding> lower_case_name() const {
-    if (!is_word(found_) || !expects("a name") || complete()) return std::nullopt;
+    if (!is_word(found_) || !wants_name()) return std::nullopt;
     return small_letter(here(), found_);
   }
 
@@ -289,6 +293,11 @@ class Explanation {
       return reading_error("parse.left-over", line_.span(end, end), "the line ends where " + wanted + " must stand",
                            "finish it");
     }
+    const bool unquoted = outline_.colon && *outline_.colon < stop_.at && expects("words in quotation marks");
+    if (unquoted && (is_word(found_) || is_name(found_))) {
+      return reading_error("parse.left-over", here(), "the words of this speech stand without quotation marks",
+                           "put them in quotation marks");
+    }
     if (complete()) {
       return reading_error("parse.left-over", here(), "the line was complete before " + quoted(found_),
                            found_ == "," || found_ == ":" ? "delete it, or finish what it begins"
@@ -298,21 +307,33 @@ class Explanation {
                          "write " + wanted);
   }
 
-  // "a verb, `,` or `:`", at most four; what clauses may begin with is "a clause".
+  // "a verb, `,` or `:`", at most four; the many words a clause or a place may begin with go by that name.
   std::string wanted_words() const {
     std::vector<std::string> wanted;
-    const bool clause = expects("until") && expects("facing") && expects("slowly");
+    const bool clause = wants_clause();
+    const bool place = !clause && expects("behind") && expects("beyond");
     if (clause) wanted.emplace_back("a clause");
-    for (const bool literal : {false, true}) {
-      for (const Expected& expected : stop_.expected) {
-        if (expected.literal != literal || expected.text == "the end of the line" || expected.text == "a comment")
-          continue;
-        if (clause && (!literal || std::ranges::binary_search(clause_words(), expected.text))) continue;
-        const std::string words = literal ? "`" + std::string(expected.text) + "`" : std::string(expected.text);
-        if (std::ranges::find(wanted, words) == wanted.end()) wanted.push_back(words);
-      }
+    if (place) wanted.emplace_back("a place");
+    const auto add = [&wanted](std::string words) {
+      if (std::ranges::find(wanted, words) == wanted.end()) wanted.push_back(std::move(words));
+    };
+    for (const Expected& expected : stop_.expected) {
+      const bool last_resort =
+          expected.text == "the end of the line" || expected.text == "a comment" || expected.text == "an owner with 's";
+      if (!expected.literal && !last_resort && !clause) add(std::string(expected.text));
     }
-    if (wanted.size() > 4) wanted.resize(4);
+    constexpr std::size_t few = 4;
+    const bool many = !wanted.empty() && expected_words().size() > few;
+    for (const Expected& expected : stop_.expected) {
+      const bool passed_over = expected.text == "the" || (many && is_word(expected.text));
+      if (expected.literal && !passed_over) add("`" + std::string(expected.text) + "`");
+    }
+    return either(std::move(wanted));
+  }
+
+  static std::string either(std::vector<std::string> wanted) {
+    constexpr std::size_t most = 4;
+    if (wanted.size() > most) wanted.resize(most);
     std::string list;
     for (std::size_t i = 0; i < wanted.size(); ++i) {
       if (i > 0) list += i + 1 == wanted.size() ? " or " : ", ";

@@ -3,6 +3,12 @@
 #include <algorithm>
 
 namespace lensward {
+namespace {
+
+// Read, but not offered.
+constexpr std::string_view second_spellings[] = {"favor", "center", "color", "towards", "around", "background"};
+
+}  // namespace
 
 // Optimal string alignment, with three rows of the table.
 int edits_between(std::string_view a, std::string_view b) {
@@ -24,13 +30,15 @@ int edits_between(std::string_view a, std::string_view b) {
 std::optional<std::string_view> nearest(std::string_view word, const std::vector<std::string_view>& candidates) {
   constexpr std::size_t longest = 40;
   if (word.size() < 2 || word.size() > longest) return std::nullopt;
+  const auto alike = [word](std::string_view other) { return std::ranges::mismatch(word, other).in1 - word.begin(); };
   int best = word.size() <= 4 ? 1 : 2;
   std::optional<std::string_view> found;
   for (const std::string_view candidate : candidates) {
     // One-letter candidates are an edit away from every short word.
     if (candidate.size() < 2 || candidate == word) continue;
+    if (std::ranges::find(second_spellings, candidate) != std::end(second_spellings)) continue;
     const int edits = edits_between(word, candidate);
-    if (edits > best || (found && edits == best)) continue;
+    if (edits > best || (found && edits == best && alike(candidate) <= alike(*found))) continue;
     best = edits;
     found = candidate;
   }

@@ -15,7 +15,8 @@ constexpr int minor_version = 0;
 
 class Parser {
  public:
-  Parser(std::string_view bytes, std::int32_t file, Findings& findings) : bytes_(bytes), findings_(findings) {
+  Parser(std::string_view bytes, std::int32_t file, Findings& findings)
+      : bytes_(bytes), reader_(bytes), findings_(findings) {
     tree_.file = file;
     // A guess from the examples, to spare the vectors most of their growing.
     tree_.leaves.reserve(bytes.size() / 4);
@@ -76,14 +77,13 @@ class Parser {
   }
 
   std::optional<Finding> read_with_grammar(const LineText& line, const TreeLine& tree_line) {
-    if (const auto stop = read_line(bytes_, line.begin, line.end, tree_)) return explain(line, *stop);
-    const auto count = static_cast<std::uint32_t>(tree_.nodes.size()) - tree_line.first_node;
-    if (count == 0) return std::nullopt;
-    const std::vector<NodeView> top = top_nodes(bytes_, tree_.file, tree_.nodes, tree_line.first_node, count);
-    const NodeView statement = top.back();
-    if (!header_seen_) see_header(top.front());
-    if (statement.kind() == NodeKind::instead_of) return check_statement(statement.children().back());
-    return check_statement(statement);
+    if (const auto stop = reader_.read(line.begin, line.end, tree_)) return explain(line, *stop);
+    const auto end = static_cast<std::uint32_t>(tree_.nodes.size());
+    if (end == tree_line.first_node) return std::nullopt;
+    const NodeView statement(bytes_, tree_.file, tree_.nodes, end - 1);
+    if (!header_seen_) see_header(statement);
+    const bool change = statement.kind() == NodeKind::instead_of;
+    return check_statement(change ? statement.children().back() : statement);
   }
 
   // What the grammar lets pass and yet cannot be read.
@@ -95,8 +95,10 @@ class Parser {
                              "keep one side and delete the lines with the marks");
       case NodeKind::speech:
       case NodeKind::spoken:
+        if (statement.text().find('[') == std::string_view::npos) return std::nullopt;
         return check_marks(statement);
       case NodeKind::deed_line:
+        if (statement.text().find(" say") == std::string_view::npos) return std::nullopt;
         return check_verb(statement);
       default:
         return std::nullopt;
@@ -180,6 +182,7 @@ class Parser {
   }
 
   std::string_view bytes_;
+  LineReader reader_;
   Findings& findings_;
   Tree tree_;
   bool header_seen_ = false;

@@ -56,7 +56,7 @@ constexpr Leaf::Kind leaf_of() {
 struct Builder {
   const char* base;
   std::vector<Node>& nodes;
-  std::vector<Leaf> tokens;
+  std::vector<Leaf>& tokens;
   Stop* stop = nullptr;  // set on the second pass
   const char* farthest = nullptr;
 
@@ -123,8 +123,8 @@ struct Control : peg::normal<Rule> {
     const std::size_t nodes = builder.nodes.size();
     const std::size_t tokens = builder.tokens.size();
     if (!peg::match<Rule, A, M, Action, Ctl>(in, builder)) {
-      builder.nodes.resize(nodes);
-      builder.tokens.resize(tokens);
+      if (builder.nodes.size() != nodes) builder.nodes.resize(nodes);
+      if (builder.tokens.size() != tokens) builder.tokens.resize(tokens);
       return false;
     }
     if constexpr (node_of<Rule> >= 0) {
@@ -159,8 +159,9 @@ template <class Rule>
 std::vector<std::string_view> first_words() {
   const char nothing[] = "";
   std::vector<Node> nodes;
+  std::vector<Leaf> tokens;
   Stop stop;
-  Builder builder{nothing, nodes, {}, &stop, nothing};
+  Builder builder{nothing, nodes, tokens, &stop, nothing};
   matches<Rule>(builder, nothing, nothing);
   std::vector<std::string_view> words;
   for (const Expected& expected : stop.expected) {
@@ -183,12 +184,13 @@ const std::vector<std::string_view>& clause_words() {
   return words;
 }
 
-std::optional<Stop> read_line(std::string_view bytes, std::uint32_t begin, std::uint32_t end, Tree& tree) {
-  const char* from = bytes.data() + begin;
-  const char* to = bytes.data() + end;
-  Builder builder{bytes.data(), tree.nodes, {}};
+std::optional<Stop> LineReader::read(std::uint32_t begin, std::uint32_t end, Tree& tree) {
+  const char* from = bytes_.data() + begin;
+  const char* to = bytes_.data() + end;
+  tokens_.clear();
+  Builder builder{bytes_.data(), tree.nodes, tokens_};
   if (matches<grammar::line>(builder, from, to)) {
-    add_leaves(builder.tokens, begin, end, tree);
+    add_leaves(tokens_, begin, end, tree);
     return std::nullopt;
   }
   Stop stop;
@@ -196,15 +198,16 @@ std::optional<Stop> read_line(std::string_view bytes, std::uint32_t begin, std::
   builder.farthest = from;
   matches<grammar::line>(builder, from, to);
   stop.at = builder.offset(builder.farthest);
-  std::vector<Node> scratch;
-  Builder ahead{bytes.data(), scratch, {}};
+  std::vector<Node> nodes;
+  Builder ahead{bytes_.data(), nodes, tokens_};
   stop.clause_here = matches<grammar::clause>(ahead, builder.farthest, to);
   return stop;
 }
 
 std::optional<std::uint32_t> read_speech(std::string_view bytes, std::uint32_t begin, std::uint32_t end,
                                          std::vector<Node>& nodes) {
-  Builder builder{bytes.data(), nodes, {}};
+  std::vector<Leaf> tokens;
+  Builder builder{bytes.data(), nodes, tokens};
   Input in(bytes.data() + begin, bytes.data() + end, "");
   while (!in.empty()) {
     if (!peg::parse<grammar::speech_part, peg::nothing, Control>(in, builder)) return builder.offset(in.current());

@@ -46,8 +46,8 @@ class ScriptReader {
     if (line.node_count == 0) return;
     const std::vector<NodeView> top = top_nodes(bytes_, tree_.file, tree_.nodes, line.first_node, line.node_count);
     if (in_merge_) return add_broken(top);
-    for (const NodeView& node : top) {
-      if (auto finding = check_amounts(node)) {
+    if (has_numbers(line)) {
+      if (auto finding = check_amounts(top.back())) {
         findings_.add(std::move(*finding));
         return add_broken(top);
       }
@@ -57,6 +57,11 @@ class ScriptReader {
     if (statement.kind() == NodeKind::spoken) return add_words(statement);
     if (statement.kind() == NodeKind::instead_of) return add_change(statement);
     add(top, false);
+  }
+
+  bool has_numbers(const TreeLine& line) const {
+    const auto first = tree_.nodes.begin() + line.first_node;
+    return std::any_of(first, first + line.node_count, [](const Node& node) { return node.kind == NodeKind::number; });
   }
 
   // A line of its own: nodes are an optional `when` and the statement.
@@ -77,8 +82,9 @@ class ScriptReader {
       part_ = part_of(file_);
     } else if (!may_stand(statement, part_, file_)) {
       tell_wrong_place(statement);
+    } else if (const auto* heading = std::get_if<HeadingLine>(&statement.body)) {
+      part_ = heading->kind;
     }
-    if (const auto* heading = std::get_if<HeadingLine>(&statement.body)) part_ = heading->kind;
     script_.statements.push_back(std::move(statement));
     check_clause_count();
   }
@@ -135,7 +141,7 @@ class ScriptReader {
     };
     if (std::ranges::any_of(speech->parts, spoken)) return;
     Span where = last.span;
-    if (speech->parts.empty()) where.begin = where.end - 1;
+    if (bytes_[where.end - 1] == ':') where.begin = where.end - 1;
     findings_.add(reading_error("parse.empty-speech", where, "no words follow the colon",
                                 "write them in quotation marks, here or on the next line"));
     break_statement(last);
@@ -150,7 +156,7 @@ class ScriptReader {
                                      : "a part begun by `" + std::string(spelling(part_)) + "`";
     findings_.add(reading_error("parse.wrong-place", where, "a line of this kind does not stand in " + here,
                                 where_to_put(statement)));
-    if (!heading) break_statement(statement);
+    break_statement(statement);
   }
 
   std::string where_to_put(const Statement& statement) const {

@@ -24,9 +24,19 @@ struct Stop {
   bool clause_here = false;  // a whole clause stands at `at`
 };
 
-// Reads bytes begin..end of `bytes` as one line, UTF-8 without its line end. Appends its nodes, and its leaves without
-// gaps. When it cannot be read, nothing is appended.
-std::optional<Stop> read_line(std::string_view bytes, std::uint32_t begin, std::uint32_t end, Tree& tree);
+// Reads the lines of one file, each for itself. The bytes must outlive it.
+class LineReader {
+ public:
+  explicit LineReader(std::string_view bytes) : bytes_(bytes) {}
+
+  // Reads bytes begin..end as one line, UTF-8 without its line end. Appends its nodes, and its leaves without gaps.
+  // When it cannot be read, nothing is appended.
+  std::optional<Stop> read(std::uint32_t begin, std::uint32_t end, Tree& tree);
+
+ private:
+  std::string_view bytes_;
+  std::vector<Leaf> tokens_;
+};
 
 // Splits the words begin..end of a speech into nodes speech_words, speech_mark and speech_rest. Returns where a square
 // bracket opens neither a mark nor a rest.

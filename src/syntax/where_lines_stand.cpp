@@ -13,7 +13,6 @@ constexpr std::string_view takes_time[] = {"walks",  "crosses", "steps",   "stro
                                            "hands",  "does",    "glances", "puts down", "points"};
 
 struct MayStand {
-  const Statement& statement;
   Part part;
   FileKind file;
 
@@ -68,7 +67,6 @@ struct MayStand {
   bool operator()(const SpeechLine&) const { return in_time(); }
   bool operator()(const DeedLine& deed) const {
     if (part != Part::opening) return in_time();
-    if (statement.when != When::unsaid) return false;
     return deed.subject != DeedLine::Subject::people ||
            std::ranges::find(takes_time, deed.verb) == std::end(takes_time);
   }
@@ -103,7 +101,8 @@ Part part_of(FileKind kind) {
 }
 
 bool may_stand(const Statement& statement, Part part, FileKind file) {
-  return std::visit(MayStand{statement, part, file}, statement.body);
+  if (part == Part::opening && statement.when != When::unsaid) return false;
+  return std::visit(MayStand{part, file}, statement.body);
 }
 
 }  // namespace lensward
