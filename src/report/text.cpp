@@ -1,6 +1,8 @@
 #include "report/text.h"
 
 #include <algorithm>
+#include <map>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -11,6 +13,9 @@ namespace lensward {
 namespace {
 
 constexpr std::size_t most_reasons = 6;
+constexpr std::size_t most_further_places = 12;
+// A file that is no staging script at all must not flood the terminal.
+constexpr std::size_t most_told = 200;
 constexpr int widest_line = 100;
 
 // A finding and the further places of the same words.
@@ -21,15 +26,14 @@ struct Told {
 
 std::vector<Told> told_once(const Findings& findings) {
   std::vector<Told> all;
+  std::map<std::pair<std::string_view, std::string_view>, std::size_t> known;
   for (const Finding& finding : findings.all()) {
     if (finding.waived_because) continue;
-    const auto same = std::find_if(all.begin(), all.end(), [&](const Told& told) {
-      return told.finding->rule == finding.rule && told.finding->message == finding.message;
-    });
-    if (same == all.end()) {
+    const auto [place, is_new] = known.try_emplace({finding.rule, finding.message}, all.size());
+    if (is_new) {
       all.push_back({&finding, {}});
     } else {
-      same->again.push_back(&finding);
+      all[place->second].again.push_back(&finding);
     }
   }
   return all;
@@ -71,6 +75,10 @@ class Writer {
     text_ += '\n';
   }
 
+  void write_left_out(std::size_t count) {
+    text_ += "and " + std::to_string(count) + " further, which `check --as lines` prints\n\n";
+  }
+
   void write_waived(const Finding& finding) {
     text_ += "waived: " + place_of(sources_, finding.where) + ": " + printable(finding.message) + ", because " +
              printable(finding.waived_because.value_or("")) + " [" + finding.rule + "]\n";
@@ -90,14 +98,16 @@ class Writer {
 
   void write_again(const Told& told) {
     if (told.again.empty()) return;
+    const std::size_t shown = std::min(told.again.size(), most_further_places);
     std::string places;
-    int last_line = 0;
-    for (const Finding* finding : told.again) {
-      const int line = sources_.begin_of(finding->where).line;
-      if (line != last_line) places += (places.empty() ? "" : ", ") + std::to_string(line);
-      last_line = line;
+    for (std::size_t i = 0; i < shown; ++i) {
+      const Span where = told.again[i]->where;
+      const bool elsewhere = where.file != told.finding->where.file;
+      places += (i > 0 ? ", " : "") + (elsewhere ? sources_.file(where.file).name() + " line " : "line ") +
+                std::to_string(sources_.begin_of(where).line);
     }
-    write_wrapped("  also: ", (places.find(',') == std::string::npos ? "at line " : "at lines ") + places);
+    const std::size_t more = told.again.size() - shown;
+    write_wrapped("  also: ", places + (more > 0 ? " and " + std::to_string(more) + " further" : ""));
   }
 
   void write_label(const Label& label, const Finding& finding) {
@@ -181,7 +191,10 @@ std::string counts_in_words(const SourceSet& sources, const Findings& findings) 
 
 std::string findings_text(const SourceSet& sources, const Findings& findings, bool colour) {
   Writer writer(sources, colour);
-  for (const Told& told : told_once(findings)) writer.write(told);
+  const std::vector<Told> all = told_once(findings);
+  const std::size_t shown = std::min(all.size(), most_told);
+  for (std::size_t i = 0; i < shown; ++i) writer.write(all[i]);
+  if (shown < all.size()) writer.write_left_out(all.size() - shown);
   for (const Finding& finding : findings.all()) {
     if (finding.waived_because) writer.write_waived(finding);
   }

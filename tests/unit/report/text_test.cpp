@@ -73,10 +73,22 @@ TEST_CASE("the same words are told once in text, each time in lines") {
   for (std::uint32_t begin : {0u, 4u, 8u}) run.add(Severity::error, begin, begin + 3, "nobody is called `Jon`");
   const std::string text = findings_text(run.sources, run.findings, false);
   CHECK(text.find("nobody") == text.rfind("nobody"));
-  CHECK(text.find("  also: at lines 2, 3\n") != std::string::npos);
+  CHECK(text.find("  also: line 2, line 3\n") != std::string::npos);
   CHECK(text.ends_with("3 errors; start at monday.staging:1:1\n"));
   const std::string lines = findings_lines(run.sources, run.findings);
   CHECK(std::count(lines.begin(), lines.end(), '\n') == 3);
+}
+
+TEST_CASE("a flood is cut short in text and counted whole") {
+  Written run("one\n");
+  for (int i = 0; i < 230; ++i) run.add(Severity::error, 0, 3, "m" + std::to_string(i));
+  for (int i = 0; i < 20; ++i) run.add(Severity::error, 0, 3, "m0");
+  const std::string text = findings_text(run.sources, run.findings, false);
+  CHECK(text.find(": m199 ") != std::string::npos);
+  CHECK(text.find(": m200 ") == std::string::npos);
+  CHECK(text.find("8 further\n") != std::string::npos);
+  CHECK(text.find("and 30 further, which") != std::string::npos);
+  CHECK(text.ends_with("250 errors; start at monday.staging:1:1\n"));
 }
 
 TEST_CASE("six reasons at most, and how many more") {
