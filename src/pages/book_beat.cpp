@@ -6,10 +6,10 @@
 #include "emphasis/weigh.h"
 #include "pages/book_parts.h"
 #include "pages/draw.h"
-#include "pages/frame_window.h"
 #include "pages/overhead.h"
 #include "pages/paper.h"
 #include "pages/tally_figure.h"
+#include "pages/thumbnail.h"
 #include "pages/words.h"
 
 namespace lensward {
@@ -19,7 +19,9 @@ namespace {
 constexpr double gutter = 8, left_width = 112, right_width = page_width - left_width - gutter;
 constexpr double right_x = page_low.x + left_width + gutter;
 constexpr double half_width = (page_width - gutter) / 2;
-constexpr double time_width = 11.5;
+constexpr double time_width = 12.5;
+// Less height than this is not worth beginning a column in.
+constexpr double least_room = 16;
 
 class BeatPages {
  public:
@@ -35,14 +37,14 @@ class BeatPages {
     const double top = draw_head();
     double left_y = draw_frame(top);
     left_y = draw_floor(left_y + 5);
-    const std::vector<Block> said = right_column();
-    const Poured right = pour(said, 0, {{right_x, top}, body_high.y - top}, sheets_.back().items);
-    const std::vector<Block> found = left_column();
-    const Poured under =
-        pour(found, 0, {{page_low.x, left_y + 4}, std::max(body_high.y - left_y - 4, 0.0)}, sheets_.back().items);
-    std::vector<Block> rest(said.begin() + static_cast<std::ptrdiff_t>(right.next), said.end());
-    append(rest, {found.begin() + static_cast<std::ptrdiff_t>(under.next), found.end()});
-    continue_with(rest);
+    const std::vector<Unit> said = said_units(), found = found_units();
+    UnitCursor said_at, found_at;
+    auto& items = sheets_.back().items;
+    pour_units(said, said_at, {{right_x, top}, body_high.y - top}, right_width, true, items);
+    const double under = left_y + 4;
+    if (body_high.y - under > least_room)
+      pour_units(found, found_at, {{page_low.x, under}, body_high.y - under}, left_width, false, items);
+    continue_with(said, said_at, found, found_at);
     return std::move(sheets_);
   }
 
@@ -81,17 +83,14 @@ class BeatPages {
 
   double draw_frame(double top) {
     if (plan_.cameras.empty()) return top;
-    const CameraState camera = camera_at(plan_, on_air(plan_, moment_), moment_);
-    const double aspect = camera.gate_width / camera.gate_height;
-    constexpr double tallest = 84;
-    const double wide = std::min(left_width, tallest * aspect);
-    const Vec2 size{wide, wide / aspect};
+    constexpr double tallest = 90;
+    const Vec2 size{left_width, std::min(thumbnail_height(plan_, moment_, left_width), tallest)};
     sheets_.back().items.push_back(
-        {frame_window(plan_, moment_, {page_low.x, top}, size, favoured(), beat_anchor(results_, index_) + "/frame")});
+        {thumbnail(plan_, moment_, {page_low.x, top}, size, favoured(), beat_anchor(results_, index_) + "/frame")});
     const std::string caption = fmt::format("The frame at {}", clock_text(moment_));
     sheets_.back().items.push_back(
-        words({page_low.x, top + size.y + 4}, caption, Face::sans_italic, type_size::small, Ink::dark));
-    return top + size.y + 5;
+        words({page_low.x, top + size.y + 2.6}, caption, Face::sans_italic, type_size::small, Ink::dark));
+    return top + size.y + 4;
   }
 
   double draw_floor(double top) {
@@ -103,24 +102,35 @@ class BeatPages {
     return top + drawing.size.y;
   }
 
-  std::vector<Block> right_column() const {
-    std::vector<Block> blocks;
-    const double width = right_width;
+  std::vector<Unit> said_units() const {
+    std::vector<Unit> units;
     bool first = true;
     for (const Verdict* verdict : verdicts_of(results_, index_)) {
-      add_verdict(*verdict, width, first, blocks);
+      units.push_back([this, verdict, first](double width) { return verdict_blocks(*verdict, width, first); });
       first = false;
     }
     if (!beat_.judged)
-      append(blocks, paragraph("Not judged: a line of this beat could not be read.", width,
-                               {Face::sans_italic, type_size::body, Ink::dark, 2, 0}));
-    if (beat_.lines.empty()) return blocks;
-    blocks.push_back(heading("Said and done", width));
-    for (const BeatLine& said : beat_.lines) add_line(said, width, blocks);
-    return blocks;
+      units.push_back([](double width) {
+        return paragraph("Not judged: a line of this beat could not be read.", width,
+                         {Face::sans_italic, type_size::body, Ink::dark, 2, 0});
+      });
+    bool headed = false;
+    for (const BeatLine& said : beat_.lines) {
+      // Intents stand above with their verdicts.
+      if (said.kind == BeatLine::Kind::intent) continue;
+      units.push_back([this, &said, headed](double width) {
+        std::vector<Block> blocks;
+        if (!headed) blocks.push_back(heading("Said and done", width));
+        append(blocks, line_blocks(said, width));
+        return blocks;
+      });
+      headed = true;
+    }
+    return units;
   }
 
-  void add_verdict(const Verdict& verdict, double width, bool first, std::vector<Block>& blocks) const {
+  std::vector<Block> verdict_blocks(const Verdict& verdict, double width, bool first) const {
+    std::vector<Block> blocks;
     constexpr double hang = 5;
     const bool fails = verdict.result == Verdict::Result::fails;
     std::vector<Block> head = paragraph(asked_words(plan_, verdict), width,
@@ -135,20 +145,19 @@ class BeatPages {
     Block figure = tally_figure(results_, verdict, width);
     if (!figure.items.empty())
       blocks.push_back(std::move(figure));
-    else if (!blocks.empty())
+    else
       blocks.back().with_next = false;
+    return blocks;
   }
 
-  void add_line(const BeatLine& said, double width, std::vector<Block>& blocks) const {
+  std::vector<Block> line_blocks(const BeatLine& said, double width) const {
     const bool speech = said.speech >= 0 && said.speech < static_cast<int>(plan_.speeches.size());
-    // Intents stand above with their verdicts.
-    if (said.kind == BeatLine::Kind::intent) return;
     std::vector<Block> own =
         speech ? spoken(plan_.speeches[static_cast<std::size_t>(said.speech)], width)
                : paragraph(said.text, width, {Face::sans_italic, type_size::body, Ink::dark, 1.5, time_width});
     own.front().items.push_back(words({time_width - 2.2, own.front().height * 0.62}, clock_text(said.begin), Face::sans,
                                       type_size::small, Ink::mid, Text::Anchor::right));
-    append(blocks, std::move(own));
+    return own;
   }
 
   std::vector<Block> spoken(const Speech& speech, double width) const {
@@ -165,36 +174,42 @@ class BeatPages {
     return blocks;
   }
 
-  std::vector<Block> left_column() const {
-    std::vector<Block> blocks;
-    if (!key_.empty()) {
-      std::string names;
-      for (const std::string& entry : key_) names += (names.empty() ? "" : ";  ") + entry;
-      append(blocks, paragraph(names, left_width_now(), {Face::sans, type_size::small, Ink::dark, 0, 0}));
-    }
+  std::vector<Unit> found_units() const {
+    std::vector<Unit> units;
+    for (const std::string& entry : key_)
+      units.push_back([&entry](double width) { return key_blocks({entry}, width); });
     if (camera_moves(plan_, beat_.begin, beat_.end))
-      append(blocks, paragraph(moving_camera_words(), left_width_now(),
-                               {Face::sans_italic, type_size::body, Ink::black, 2, 0}));
-    const auto findings = findings_of(results_, index_);
-    if (findings.empty()) return blocks;
-    blocks.push_back(heading("Findings", left_width_now()));
-    append(blocks, finding_blocks(results_, findings, left_width_now(), false));
-    return blocks;
+      units.push_back([](double width) {
+        return paragraph(moving_camera_words(), width, {Face::sans_italic, type_size::body, Ink::black, 2, 0});
+      });
+    bool headed = false;
+    for (const Finding* finding : findings_of(results_, index_)) {
+      units.push_back([this, finding, headed](double width) {
+        std::vector<Block> blocks;
+        if (!headed) blocks.push_back(heading("Findings", width));
+        append(blocks, finding_blocks(results_, {finding}, width, false));
+        return blocks;
+      });
+      headed = true;
+    }
+    return units;
   }
-  // What does not fit under the drawing must go into a column of half a page.
-  static double left_width_now() { return half_width; }
 
-  // Further pages of two columns.
-  void continue_with(const std::vector<Block>& blocks) {
-    std::size_t next = 0;
-    while (next < blocks.size()) {
+  // Further pages of two even columns: first what is said, then what was found.
+  void continue_with(const std::vector<Unit>& said, UnitCursor& said_at, const std::vector<Unit>& found,
+                     UnitCursor& found_at) {
+    while (!said_at.done(said) || !found_at.done(found)) {
       Sheet sheet = blank_page("", "");
       sheet.items.push_back(
           words(page_low + Vec2{0, 2.6}, beat_.name + ", continued", Face::sans_italic, type_size::body, Ink::dark));
       const double top = page_low.y + 8;
       for (const double x : {page_low.x, page_low.x + half_width + gutter}) {
-        if (next >= blocks.size()) break;
-        next = pour(blocks, next, {{x, top}, body_high.y - top}, sheet.items).next;
+        const double height = body_high.y - top;
+        const double used = pour_units(said, said_at, {{x, top}, height}, half_width, true, sheet.items);
+        if (!said_at.done(said)) continue;
+        const double start = used > 0 ? top + used + 5 : top;
+        if (body_high.y - start > least_room || start == top)
+          pour_units(found, found_at, {{x, start}, body_high.y - start}, half_width, true, sheet.items);
       }
       sheets_.push_back(std::move(sheet));
     }

@@ -49,7 +49,7 @@ std::string marks_of(const Plan& plan, PersonId person) {
 void add_company(const Plan& plan, std::vector<Block>& blocks) {
   if (plan.stage.people.empty()) return;
   blocks.push_back(heading("Company", page_width));
-  constexpr double number_width = 7, name_width = 36, mark_width = 12;
+  constexpr double number_width = 8, name_width = 30, mark_width = 20;
   const int people = static_cast<int>(plan.stage.people.size());
   for (int first = 0; first < people; first += 3) {
     std::vector<Cell> cells;
@@ -121,7 +121,7 @@ void add_kit(const Plan& plan, std::vector<Block>& blocks) {
 }
 
 Block verdict_row(const Results& results, const Verdict& verdict, const std::string& beat_name, bool first) {
-  constexpr double beat_width = 38, asked_width = 62, result_width = 24, sign_width = 4;
+  constexpr double beat_width = 34, asked_width = 64, result_width = 18, sign_width = 4;
   constexpr double rest = page_width - beat_width - asked_width - result_width - sign_width - 4 * 3.0;
   const bool fails = verdict.result == Verdict::Result::fails;
   const Setting result{fails ? Face::sans_bold : Face::sans, type_size::body, fails ? Ink::accent : Ink::black, 0, 0};

@@ -44,6 +44,12 @@ std::vector<Block> finding_blocks(const Results& results, const std::vector<cons
   return all;
 }
 
+std::vector<Block> key_blocks(const std::vector<std::string>& key, double width) {
+  std::string names;
+  for (const std::string& entry : key) names += (names.empty() ? "" : ";  ") + entry;
+  return paragraph(names, width, {Face::sans, type_size::small, Ink::dark, 0, 0});
+}
+
 void run_on(std::vector<Sheet>& sheets, const std::vector<Block>& blocks, double top,
             const std::string& running_title) {
   std::size_t next = pour(blocks, 0, {{page_low.x, top}, body_high.y - top}, sheets.back().items).next;

@@ -22,6 +22,9 @@ std::string beat_anchor(const Results& results, int beat);
 std::vector<Block> finding_blocks(const Results& results, const std::vector<const Finding*>& findings, double width,
                                   bool with_links);
 
+// The key to numbers that stand for names on an overhead.
+std::vector<Block> key_blocks(const std::vector<std::string>& key, double width);
+
 // Runs blocks over as many pages as they need: on the first from `top` down, on later ones from a small running title.
 void run_on(std::vector<Sheet>& sheets, const std::vector<Block>& blocks, double top, const std::string& running_title);
 

@@ -18,6 +18,12 @@ double height_together(const std::vector<Block>& blocks, std::size_t first) {
   return height;
 }
 
+double total_height(const std::vector<Block>& blocks) {
+  double height = 0;
+  for (const Block& block : blocks) height += block.height + (&block == &blocks.front() ? 0 : block.before);
+  return height;
+}
+
 constexpr double ascent = 0.8;
 
 }  // namespace
@@ -41,6 +47,36 @@ Poured pour(const std::vector<Block>& blocks, std::size_t first, const Column& c
     y += block.height;
   }
   return {next, y};
+}
+
+double pour_units(const std::vector<Unit>& units, UnitCursor& cursor, const Column& column, double width,
+                  bool may_break, std::vector<Item>& items) {
+  constexpr double long_unit = 45, least_part = 15;
+  double y = 0;
+  while (!cursor.done(units)) {
+    const bool going_on = !cursor.started.empty();
+    std::vector<Block> blocks = going_on ? std::exchange(cursor.started, {}) : units[cursor.unit](width);
+    if (!going_on) ++cursor.unit;
+    if (blocks.empty()) continue;
+    const double before = y > 0 ? blocks.front().before : 0;
+    const double room = column.height - y - before;
+    const double height = total_height(blocks);
+    const bool breaks = may_break && (y == 0 || (height > long_unit && room > least_part));
+    if (height > room && !breaks) {
+      if (going_on)
+        cursor.started = std::move(blocks);
+      else
+        --cursor.unit;
+      break;
+    }
+    const Poured poured = pour(blocks, 0, {column.at + Vec2{0, y + before}, room}, items);
+    y += before + poured.used;
+    if (poured.next == blocks.size()) continue;
+    blocks.erase(blocks.begin(), blocks.begin() + static_cast<std::ptrdiff_t>(poured.next));
+    cursor.started = std::move(blocks);
+    break;
+  }
+  return y;
 }
 
 std::vector<Block> paragraph(const std::string& text, double width, const Setting& setting) {

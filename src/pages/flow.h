@@ -29,6 +29,19 @@ struct Poured {
 };
 Poured pour(const std::vector<Block>& blocks, std::size_t first, const Column& column, std::vector<Item>& items);
 
+// Something said that should stand together: set anew for the width of the column it lands in.
+using Unit = std::function<std::vector<Block>(double width)>;
+struct UnitCursor {
+  std::size_t unit = 0;
+  std::vector<Block> started;  // what is left of a unit too long for its column
+
+  bool done(const std::vector<Unit>& units) const { return unit >= units.size() && started.empty(); }
+};
+// Puts units into a column and moves the cursor on; how far down the column is used. With `may_break` a unit is broken
+// when it is longer than 45 mm or stands at the top of the column, and what is left of it keeps its width.
+double pour_units(const std::vector<Unit>& units, UnitCursor& cursor, const Column& column, double width,
+                  bool may_break, std::vector<Item>& items);
+
 // Words as blocks, one a line. `hang` indents all lines.
 struct Setting {
   Face face = Face::sans;

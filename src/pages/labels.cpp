@@ -133,7 +133,7 @@ class Placer {
     double price = 0;
     if (leader) price += 1.5 + price_of_leader(*leader, wish, any_leader);
     for (const PaperLine& drawn : ground_.drawn)
-      if (crosses(drawn, area)) price += 1.2;
+      if (crosses(drawn, area)) price += 2;
     return price;
   }
 

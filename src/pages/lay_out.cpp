@@ -9,9 +9,9 @@
 #include "pages/book_parts.h"
 #include "pages/chart.h"
 #include "pages/draw.h"
-#include "pages/frame_window.h"
 #include "pages/overhead.h"
 #include "pages/paper.h"
+#include "pages/thumbnail.h"
 #include "pages/words.h"
 
 namespace lensward {
@@ -104,9 +104,7 @@ Sheet lay_out_floor(const Results& results, int beat, Moment moment) {
   sheet.items.push_back({std::move(drawing.group)});
   double y = margin + head + drawing.size.y;
   if (!drawing.key.empty()) {
-    std::string names;
-    for (const std::string& entry : drawing.key) names += (names.empty() ? "" : ";  ") + entry;
-    const auto blocks = paragraph(names, most.x, {Face::sans, type_size::small, Ink::dark, 0, 0});
+    const auto blocks = key_blocks(drawing.key, most.x);
     y += 2 + pour(blocks, 0, {{margin, y + 2}, 1000}, sheet.items).used;
   }
   sheet.width = most.x + 2 * margin;
@@ -117,19 +115,14 @@ Sheet lay_out_floor(const Results& results, int beat, Moment moment) {
 Sheet lay_out_frame(const Results& results, Moment moment) {
   constexpr double margin = 6, wide = 190;
   Sheet sheet;
-  double aspect = 1.85;
-  if (!results.plan.cameras.empty()) {
-    const CameraState camera = camera_at(results.plan, on_air(results.plan, moment), moment);
-    aspect = camera.gate_width / camera.gate_height;
-  }
-  const Vec2 size{wide, wide / aspect};
+  const Vec2 size{wide, thumbnail_height(results.plan, moment, wide)};
   sheet.width = wide + 2 * margin;
   sheet.height = size.y + 2 * margin + 6;
   sheet.title = title_of(results.plan);
   sheet.anchor = "frame";
   sheet.label = "1";
   sheet.items.push_back(
-      {frame_window(results.plan, moment, {margin, margin}, size, favoured_at(results, moment), "frame")});
+      {thumbnail(results.plan, moment, {margin, margin}, size, favoured_at(results, moment), "frame")});
   const std::string when = clock_text(moment);
   sheet.items.push_back(words({margin, margin + size.y + 4.6},
                               shortened(sheet.title, Face::sans, type_size::body, wide - 20), Face::sans,

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 
 #include "pages/draw.h"
 #include "pages/overhead_parts.h"
@@ -52,6 +53,15 @@ std::vector<Vec2> on_paper(const FloorPaper& paper, const std::vector<Vec2>& flo
   return points;
 }
 
+Area area_round(const std::vector<Vec2>& points) {
+  Area area{points.front(), points.front()};
+  for (const Vec2 point : points) {
+    area.low = {std::min(area.low.x, point.x), std::min(area.low.y, point.y)};
+    area.high = {std::max(area.high.x, point.x), std::max(area.high.y, point.y)};
+  }
+  return area;
+}
+
 void draw_wall(OverheadScene& scene, const std::vector<Wall>& walls, const Wall& wall, Group& all) {
   const Band band = band_of(walls, wall);
   Group group;
@@ -62,6 +72,10 @@ void draw_wall(OverheadScene& scene, const std::vector<Wall>& walls, const Wall&
     group.items.push_back(shape(polygon(corners), {}, dashed(Ink::mid, thin_line, {1.6, 0.9})));
   else
     group.items.push_back(shape(polygon(corners), flat(Ink::dark), pen(Ink::dark, hairline)));
+  // A label may lie across an oblique wall, at a price; a wall along the paper's edges it must leave free.
+  const Vec2 way = along(wall);
+  if (!wall.wild && std::min(std::fabs(way.x), std::fabs(way.y)) < 0.01)
+    scene.ground.taken.push_back(area_round(corners));
   scene.drawn_mm(corners);
   all.items.push_back({std::move(group)});
 }
@@ -112,8 +126,8 @@ void draw_opening(OverheadScene& scene, const Opening& opening, Group& all) {
 
   LabelWish wish;
   wish.lines = break_lines(opening.name, Face::sans_italic, 2.5, 26);
-  wish.about = scene.paper.mm(opening.middle + out * 1.5);
-  wish.clear = 0.8;
+  wish.about = scene.paper.mm(opening.middle + out * 0.5);
+  wish.clear = scene.paper.scale() * thickness * 0.5 + 0.3;
   wish.face = Face::sans_italic;
   wish.size = 2.5;
   wish.ink = Ink::dark;

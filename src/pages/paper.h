@@ -19,7 +19,7 @@ inline constexpr double foot_height = 9;
 inline constexpr Vec2 body_high{page_high.x, page_high.y - foot_height};
 
 namespace type_size {
-inline constexpr double scene_title = 12, beat_title = 8.4, heading = 4.9, speech = 4.0, body = 3.35, small = 2.8;
+inline constexpr double scene_title = 12, beat_title = 8.4, heading = 4.9, speech = 4.1, body = 3.5, small = 2.9;
 }
 
 // Baseline to baseline.

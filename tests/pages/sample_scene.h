@@ -222,10 +222,10 @@ inline void fill_company(Plan& plan) {
 
 inline void fill_beats(Plan& plan) {
   using Kind = BeatLine::Kind;
-  const int first = add_speech(plan, 0, {PersonId{1}}, Moment{400}, Moment{4800},
-                               "Leave the pan. I signed the papers on Monday.");
-  const int second = add_speech(plan, 1, {PersonId{0}}, Moment{5400}, Moment{9400},
-                                "Twenty-two years I've cooked in this room.");
+  const int first =
+      add_speech(plan, 0, {PersonId{1}}, Moment{400}, Moment{4800}, "Leave the pan. I signed the papers on Monday.");
+  const int second =
+      add_speech(plan, 1, {PersonId{0}}, Moment{5400}, Moment{9400}, "Twenty-two years I've cooked in this room.");
   const int third = add_speech(plan, 4, {}, Moment{10200}, Moment{12000}, "Sorry. Is there a cook?");
   Beat papers{"Papers", "I signed on Monday", Moment{}, Moment{5200}, true, false, {}, {}};
   papers.lines = {spoken(plan, first),
@@ -247,11 +247,10 @@ inline Scene kitchen() {
   fill_kitchen(scene.plan);
   fill_company(scene.plan);
   fill_beats(scene.plan);
-  scene.plan.assumptions = {
-      {"no camera told, so A: 27 mm at T2.8, 1.5 m up, 1 m outside the middle of the south wall",
-       "camera A at (3.5, -1) m, height 1.5 m, aims north, 27 mm, T2.8",
-       {}},
-      {"Oda's height is not told, so 1.70 m", "person Oda, height 1.70 m", {}}};
+  scene.plan.assumptions = {{"no camera told, so A: 27 mm at T2.8, 1.5 m up, 1 m outside the middle of the south wall",
+                             "camera A at (3.5, -1) m, height 1.5 m, aims north, 27 mm, T2.8",
+                             {}},
+                            {"Oda's height is not told, so 1.70 m", "person Oda, height 1.70 m", {}}};
   scene.plan.waivers = {{"masked", {"Jun"}, Moment{}, Moment{5200}, "he is the turned back in this group", {}}};
   scene.plan.notes = {{"camera", "nobody should feel the reframing before the turn", Moment{5200}, {}}};
   scene.reckon();
