@@ -3,15 +3,16 @@
 #include <algorithm>
 
 #include "emphasis/reckon.h"
+#include "emphasis/sampling.h"
 #include "lens/see.h"
 
 namespace lensward {
 namespace {
 
-constexpr std::int64_t samples_a_second = 12;
+constexpr int usual_rate = 12;
 constexpr Milliseconds camera_step{100};
 
-std::vector<Moment> moments_of(const Plan& plan) {
+std::vector<Moment> moments_of(const Plan& plan, std::int64_t samples_a_second) {
   const Moment end = plan.duration();
   std::vector<Moment> moments;
   for (std::int64_t i = 0; i * 1000 / samples_a_second <= end.count; ++i)
@@ -42,12 +43,14 @@ CameraState camera_soon(const Plan& plan, const View& view) {
 
 }  // namespace
 
-Attention weigh(const Plan& plan) {
+Attention weigh(const Plan& plan) { return weigh_at(plan, usual_rate); }
+
+Attention weigh_at(const Plan& plan, int samples_a_second) {
   Attention attention;
   Reckoner reckoner(plan);
   attention.weights = reckoner.weights();
   if (plan.beats.empty()) return attention;
-  const std::vector<Moment> moments = moments_of(plan);
+  const std::vector<Moment> moments = moments_of(plan, samples_a_second);
   attention.views.reserve(moments.size());
   attention.samples.reserve(moments.size());
   Drawings drawings;

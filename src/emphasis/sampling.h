@@ -1,0 +1,12 @@
+// How often the scene is looked at.
+#pragma once
+
+#include "emphasis/tally.h"
+#include "plan/plan.h"
+
+namespace lensward {
+
+// As weigh(), at another rate. Requires samples_a_second > 0. No share may depend on it by more than 0.01.
+Attention weigh_at(const Plan& plan, int samples_a_second);
+
+}  // namespace lensward
