@@ -16,7 +16,7 @@ constexpr double arms_length = 0.9;
 constexpr double exact_slack = 0.01;
 constexpr double far_away = 60;
 // How far a strip beside a piece runs on past its corners.
-constexpr double past_corner = 0.3;
+constexpr double past_corner = 0.5;
 constexpr double one_move = 1.0;
 // Sat on a piece that has no seats: this far in from its edge.
 constexpr double perched_in = 0.15;
@@ -365,25 +365,21 @@ class Phrase {
     const double run_on = referent.is_wall || referent.is_portion || !runs_on ? 0 : past_corner;
     std::vector<Area> areas;
     for (Vec2 side : sides_of(referent)) {
-      areas.push_back(strip(edge_of(referent, side), side, measured_to_middle(referent, band, side), run_on));
+      areas.push_back(strip(edge_of(referent), side, band, run_on));
       if (at_it && placing_.is_person) areas.back().faces = bearing_of(side * -1);
     }
-    if (place_.word == Word::from && referent.outward) areas.push_back(measured_inward(referent, band));
+    if (place_.word != Word::from || !referent.outward || !referent.piece.known()) return areas;
+    // Inward is what somebody under the piece means, and the last thing anybody else does.
+    const FloorBox whole = box_of(context_.plan.stage.pieces[static_cast<std::size_t>(referent.piece.index)]);
+    const bool under_it = context_.coming_from && holds(outline_of(whole), *context_.coming_from, 0);
+    areas.insert(under_it ? areas.begin() : areas.end(), measured_inward(referent, band));
     return areas;
   }
 
-  // What is measured from a wall is measured to the middle, of bodies and of pieces alike.
-  Band measured_to_middle(const Referent& referent, Band band, Vec2 side) const {
-    if (!referent.is_wall || !place_.measure) return band;
-    const double own = own_reach(side);
-    return {band.least - own, band.middle - own, band.greatest - own, band.exact};
-  }
-
-  FloorBox edge_of(const Referent& referent, Vec2 side) const {
+  FloorBox edge_of(const Referent& referent) const {
     FloorBox box = referent.box;
     // A measure from a wall is good all over the room, not only before its own length.
     if (referent.is_wall && !referent.opening.known() && place_.measure) box.half_length = far_away;
-    (void)side;
     return box;
   }
 
@@ -392,7 +388,7 @@ class Phrase {
     const Vec2 inward = *referent.outward * -1;
     FloorBox edge = referent.box;
     edge.at = edge.at + *referent.outward * (2 * reach_of(edge, *referent.outward));
-    Area area = strip(edge, inward, {band.least, band.middle, band.greatest, band.exact}, far_away);
+    Area area = strip(edge, inward, band, far_away);
     // The strip counts from the far edge of the shifted box, which is the portion's outer edge.
     area.open_piece = referent.piece.index;
     return area;

@@ -47,12 +47,12 @@ void tell_statures(Declaring& declaring) {
   for (const Person& person : declaring.plan.stage.people) {
     if (person.stature_origin != Origin::assumed) continue;
     if (names.empty()) first = person.declared;
-    names.push_back(person.name);
+    // The people of a crowd go by its name.
+    const std::string name = person.name.substr(0, person.name.find('.'));
+    if (names.empty() || names.back() != name) names.push_back(name);
   }
   if (names.empty()) return;
-  const std::string height = text_of(declaring.plan.stage.people.front().stature_origin == Origin::assumed
-                                         ? declaring.plan.stage.people.front().stature
-                                         : Person{}.stature);
+  const std::string height = text_of(Person{}.stature);
   assume(declaring, "no height told for " + listed(names) + ", so each is " + height + " tall",
          "person " + names.front() + ", height " + height, first);
 }

@@ -79,10 +79,18 @@ FreeFloor::Subject subject_of(const Placing& placing, const Met& met, double bod
   return subject;
 }
 
-// Marks are whole centimetres where that is as good: easier to tape, and the same on every machine.
+// Marks are whole centimetres where that is as good: easier to tape, and the same on every machine. Of the four whole
+// points round a mark the nearest free one is taken.
 Vec2 rounded(Vec2 point, const Outline& shape, const FreeFloor& floor, double grain) {
-  const Vec2 near{std::round(point.x / grain) * grain, std::round(point.y / grain) * grain};
-  return holds(shape, near, 1e-6) && floor.allows(near) ? near : point;
+  std::optional<Vec2> nearest;
+  for (double x : {std::floor(point.x / grain), std::ceil(point.x / grain)}) {
+    for (double y : {std::floor(point.y / grain), std::ceil(point.y / grain)}) {
+      const Vec2 near{x * grain, y * grain};
+      if (!holds(shape, near, 1e-6) || !floor.allows(near)) continue;
+      if (!nearest || length(near - point) < length(*nearest - point) - grain * 1e-3) nearest = near;
+    }
+  }
+  return nearest.value_or(point);
 }
 
 Vec2 rounded(Vec2 point, const Outline& shape, const FreeFloor& floor, bool exact) {
