@@ -23,7 +23,7 @@ int bytes_of(Ink ink) {
     case Ink::faint:
       return 0xd3cec7;
     case Ink::accent:
-      return 0xa83018;
+      return 0x9c2a12;
   }
   return 0;
 }

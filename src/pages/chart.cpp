@@ -102,6 +102,9 @@ class ChartPage {
       draw_lane(target, lane);
       lane += lane_height() + lane_gap;
     }
+    if (lanes_.empty())
+      sheet_.items.push_back(words({left + 1, lane - 1.5}, "Nobody is seen, and nobody is asked for.",
+                                   Face::sans_italic, type_size::body, Ink::dark));
     draw_time(lanes_bottom(bands));
     draw_pins(lanes_bottom(bands) + 7.5);
     return std::move(sheet_);

@@ -6,8 +6,8 @@
 namespace lensward {
 namespace {
 
-// Room round what is shown, for labels and the angle of view.
-constexpr double border = 0.45;
+// Paper round what is shown, mm, for labels and the body of a camera.
+constexpr double border = 6;
 // A lamp or camera farther out than this is left off: it would shrink the room to nothing.
 constexpr double farthest_out = 12;
 
@@ -25,10 +25,7 @@ class Extent {
     if (empty_ || length(point - nearest) <= farthest_out) take(point);
   }
   void close_room() { room_ = extent_; }
-  FloorExtent bordered() const {
-    const Vec2 by{border, border};
-    return empty_ ? FloorExtent{{-2, -2}, {2, 2}} : FloorExtent{extent_.low - by, extent_.high + by};
-  }
+  FloorExtent whole() const { return empty_ ? FloorExtent{{-2, -2}, {2, 2}} : extent_; }
 
  private:
   FloorExtent extent_, room_;
@@ -68,21 +65,25 @@ FloorExtent extent_of(const Plan& plan, Moment begin, Moment end) {
     }
   for (int lamp = 0; lamp < static_cast<int>(plan.lamps.size()); ++lamp)
     extent.take_if_near(floor_of(lamp_at(plan, LampId{lamp}, begin).at));
-  return extent.bordered();
+  return extent.whole();
 }
 
 FloorPaper fitted(const FloorExtent& extent, Vec2 at, Vec2 most) {
   const Vec2 metres = extent.high - extent.low;
+  const Vec2 room = most - Vec2{2 * border, 2 * border};
+  const auto fits = [&](int denominator) {
+    return metres.x * 1000 <= room.x * denominator + 1e-6 && metres.y * 1000 <= room.y * denominator + 1e-6;
+  };
   int denominator = 0;
-  for (const int stated : {20, 25, 40, 50, 75, 100, 150, 200, 250, 500}) {
-    denominator = stated;
-    if (metres.x * 1000 <= most.x * stated && metres.y * 1000 <= most.y * stated) break;
-    denominator = 0;
+  for (const int stated : {20, 25, 40, 50, 75, 100, 150, 200, 250, 400, 500, 750}) {
+    if (denominator == 0 && fits(stated)) denominator = stated;
   }
   for (int thousands = 1; denominator == 0; ++thousands)
-    if (metres.x <= most.x * thousands && metres.y <= most.y * thousands) denominator = 1000 * thousands;
-  const double unused = most.x - metres.x * 1000 / denominator;
-  return {denominator, extent.low, extent.high, at + Vec2{unused / 2, 0}};
+    if (fits(1000 * thousands)) denominator = 1000 * thousands;
+  const double frame = border * denominator / 1000;
+  const FloorExtent framed{extent.low - Vec2{frame, frame}, extent.high + Vec2{frame, frame}};
+  const double unused = most.x - (framed.high.x - framed.low.x) * 1000 / denominator;
+  return {denominator, framed.low, framed.high, at + Vec2{unused / 2, 0}};
 }
 
 }  // namespace lensward

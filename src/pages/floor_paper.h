@@ -36,8 +36,9 @@ struct FloorExtent {
 };
 FloorExtent extent_of(const Plan& plan, Moment begin, Moment end);
 
-// The largest stated scale at which the extent goes into `most` mm: 1:20, 1:25, 1:40, 1:50, 1:75, 1:100, 1:150, 1:200,
-// 1:250, 1:500 and whole thousands from there. The paper is centred in `most` across and starts at the top.
+// The largest stated scale at which the extent, with 6 mm of paper round it, goes into `most` mm: 1:20, 1:25, 1:40,
+// 1:50, 1:75, 1:100, 1:150, 1:200, 1:250, 1:400, 1:500, 1:750 and whole thousands from there. The drawing is centred in
+// `most` across and starts at the top. Requires most to be over 12 mm both ways.
 FloorPaper fitted(const FloorExtent& extent, Vec2 at, Vec2 most);
 
 }  // namespace lensward

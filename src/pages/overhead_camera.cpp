@@ -77,8 +77,8 @@ Vec2 body_middle(const FloorPaper& paper, const CameraState& camera) {
 void wish_for_words(OverheadScene& scene, CameraId id, const CameraState& camera, const std::string& group_id) {
   const Camera& kit = scene.plan.stage.cameras[static_cast<std::size_t>(id.index)];
   LabelWish wish;
-  wish.lines = {kit.name, fmt::format("{} T{}", text_of(camera.focal), number(camera.stop.value, 1)),
-                fmt::format("lens {} up", text_of(Metres{camera.at.z}))};
+  wish.lines = {fmt::format("{}  {} T{}, {} up", kit.name, text_of(camera.focal), number(camera.stop.value, 1),
+                            text_of(Metres{camera.at.z}))};
   wish.short_lines = {kit.name};
   wish.about = body_middle(scene.paper, camera);
   wish.clear = 3.4;

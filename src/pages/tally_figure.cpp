@@ -72,6 +72,8 @@ Block tally_figure(const Results& results, const Verdict& verdict, double width)
   const Standing* favoured = standing_of(sample, verdict.favoured);
   const Standing* rival = standing_of(sample, verdict.rival);
   if (favoured == nullptr) return block;
+  const std::vector<CueRow> rows = rows_of(*favoured, rival);
+  if (rows.empty()) return block;
   block.before = 1.4;
   const double half = width / 2 - 2;
   const std::string own_name = called(results.plan, verdict.favoured), rival_name = called(results.plan, verdict.rival);
@@ -82,7 +84,6 @@ Block tally_figure(const Results& results, const Verdict& verdict, double width)
     block.items.push_back(words({0, y}, with_points(rival_name, rival->points, half, Face::sans), Face::sans,
                                 type_size::body, Ink::black));
   y += 1.2;
-  const std::vector<CueRow> rows = rows_of(*favoured, rival);
   double most = 10;
   for (const CueRow& row : rows) most = std::max({most, row.favoured, row.rival});
   const double points_a_mm = most / ((width - middle_width) / 2 - number_width);

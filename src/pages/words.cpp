@@ -141,7 +141,8 @@ std::string outcome_words(const Plan& plan, const Verdict& verdict) {
   const int margin = whole_points(verdict.favoured_points - verdict.rival_points);
   const bool alone = verdict.rival.kind == Target::Kind::nothing;
   const std::string rival = called(plan, verdict.rival);
-  if (margin == 0) return alone ? "" : "level with " + rival;
+  if (whole_points(verdict.favoured_points) == 0 && margin == 0) return "without a point";
+  if (margin == 0) return "level with " + rival;
   const std::string count = counted(static_cast<std::size_t>(std::abs(margin)), "point", "points");
   if (alone) return "with " + count;
   return margin > 0 ? "by " + count + " over " + rival : "short of " + rival + " by " + count;

@@ -149,10 +149,11 @@ TEST_CASE("places on paper are true to the stated scale") {
 }
 
 TEST_CASE("the largest stated scale that fits is taken") {
-  CHECK(fitted({{0, 0}, {7, 5}}, {0, 0}, {140, 100}).denominator() == 50);
-  CHECK(fitted({{0, 0}, {7, 5}}, {0, 0}, {139.9, 100}).denominator() == 75);
+  // 7 by 5 m at 1:50 are 140 by 100 mm, and 6 mm all round.
+  CHECK(fitted({{0, 0}, {7, 5}}, {0, 0}, {152, 112}).denominator() == 50);
+  CHECK(fitted({{0, 0}, {7, 5}}, {0, 0}, {151.9, 112}).denominator() == 75);
   CHECK(fitted({{0, 0}, {2, 2}}, {0, 0}, {500, 500}).denominator() == 20);
-  CHECK(fitted({{0, 0}, {1500, 60}}, {0, 0}, {100, 100}).denominator() == 15000);
+  CHECK(fitted({{0, 0}, {1500, 60}}, {0, 0}, {112, 112}).denominator() == 15000);
 }
 
 TEST_CASE("a walk carries a tick for each whole second under way") {
