@@ -1,6 +1,7 @@
 #include "lens/masks.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 
@@ -11,7 +12,7 @@ constexpr int frame_width = 160;
 // A body that reaches further out of the frame than this many frames is not followed there.
 constexpr double far_out = 8;
 // Out of frame only areas count, so large strips are drawn with larger cells.
-constexpr double cells_of_strip = 800;
+constexpr double cells_of_strip = 400;
 constexpr double cells_of_thing = 600;
 
 bool same(const Solid& a, const Solid& b) {
@@ -27,6 +28,25 @@ bool same(const Pinhole& a, const Pinhole& b) {
 
 bool is_head(Part part) { return part == Part::face || part == Part::hair; }
 bool is_head_or_chest(Part part) { return is_head(part) || part == Part::neck || part == Part::chest; }
+
+// Cells by the part that shows in them.
+struct Tally {
+  std::array<double, part_count> cells{};
+
+  void add(Part part, double cells_worth) { cells[static_cast<std::size_t>(part)] += cells_worth; }
+  double of(bool (*counts)(Part)) const {
+    double sum = 0;
+    for (std::size_t part = 0; part < cells.size(); ++part) sum += counts(static_cast<Part>(part)) ? cells[part] : 0;
+    return sum;
+  }
+};
+bool is_any(Part) { return true; }
+
+void add_whole(Layer& layer, const Tally& tally) {
+  layer.body.whole += tally.of(is_any);
+  layer.head.whole += tally.of(is_head);
+  layer.head_and_chest.whole += tally.of(is_head_or_chest);
+}
 
 bool known(const OutlineBounds& bounds) { return bounds.left <= bounds.right && bounds.top <= bounds.bottom; }
 
@@ -82,6 +102,7 @@ void add_strip(Layer& layer, const DrawnFrame& frame, const OutlineBounds& strip
   const int height = std::max(1, static_cast<int>(frame.height / coarser));
   const Window window = window_over(strip, width, height);
   const Raster raster = rasterise(solids, frame.lens, width, height, window);
+  Tally tally;
   const double worth = static_cast<double>(frame.width) * frame.height / (static_cast<double>(width) * height);
   for (int y = 0; y < raster.height; ++y) {
     for (int x = 0; x < raster.width; ++x) {
@@ -89,12 +110,10 @@ void add_strip(Layer& layer, const DrawnFrame& frame, const OutlineBounds& strip
       const int column = x + window.left, row = y + window.top;
       const bool in_frame = column >= 0 && column < width && row >= 0 && row < height;
       if (solid < 0 || in_frame) continue;
-      const Part part = solids[static_cast<std::size_t>(solid)].part;
-      layer.body.whole += worth;
-      if (is_head(part)) layer.head.whole += worth;
-      if (is_head_or_chest(part)) layer.head_and_chest.whole += worth;
+      tally.add(solids[static_cast<std::size_t>(solid)].part, worth);
     }
   }
+  add_whole(layer, tally);
 }
 
 // What of the bounds lies out of the frame, as four strips that do not overlap.
@@ -120,20 +139,18 @@ void each_cell(const Layer& layer, const Visit& visit) {
 }
 
 void count_in_frame(Layer& layer) {
-  each_cell(layer, [&](int, int, std::int32_t solid) {
-    const Part part = layer.solids[static_cast<std::size_t>(solid)].part;
-    ++layer.body.in_frame;
-    if (is_head(part)) ++layer.head.in_frame;
-    if (is_head_or_chest(part)) ++layer.head_and_chest.in_frame;
-  });
-  layer.body.whole += layer.body.in_frame;
-  layer.head.whole += layer.head.in_frame;
-  layer.head_and_chest.whole += layer.head_and_chest.in_frame;
+  Tally tally;
+  each_cell(layer, [&](int, int, std::int32_t solid) { tally.add(layer.parts[static_cast<std::size_t>(solid)], 1); });
+  layer.body.in_frame = tally.of(is_any);
+  layer.head.in_frame = tally.of(is_head);
+  layer.head_and_chest.in_frame = tally.of(is_head_or_chest);
+  add_whole(layer, tally);
 }
 
 Layer draw_layer(const Group& group, const DrawnFrame& frame) {
   Layer layer;
   layer.solids.assign(group.solids.begin(), group.solids.end());
+  for (const Solid& solid : group.solids) layer.parts.push_back(solid.part);
   layer.bounds = bounds_of(group.solids, frame.lens);
   for (const OutlineBounds& bounds : layer.bounds) layer.all = joined(layer.all, bounds);
   layer.window = window_over(clipped(layer.all, {0, 0, 1, 1}), frame.width, frame.height);
@@ -272,18 +289,20 @@ PersonMask person_mask(const DrawnFrame& frame, const std::vector<Group>& groups
   mask.head_box = box_of(bounds_over(layer, is_head));
   std::vector<Masking> masking(groups.size());
   for (std::size_t i = 0; i < groups.size(); ++i) masking[i].owner = groups[i].owner;
+  Tally visible;
   each_cell(layer, [&](int x, int y, std::int32_t solid) {
-    const Part part = layer.solids[static_cast<std::size_t>(solid)].part;
+    const Part part = layer.parts[static_cast<std::size_t>(solid)];
     const int front = frame.front_at(x, y);
     if (front == group) {
-      ++mask.body.visible;
-      if (is_head(part)) ++mask.head.visible;
-      if (is_head_or_chest(part)) ++mask.head_and_chest.visible;
+      visible.add(part, 1);
     } else if (front >= 0 && may_mask(groups[static_cast<std::size_t>(front)].owner)) {
       ++masking[static_cast<std::size_t>(front)].of_body;
       if (is_head_or_chest(part)) ++masking[static_cast<std::size_t>(front)].of_head_and_chest;
     }
   });
+  mask.body.visible = visible.of(is_any);
+  mask.head.visible = visible.of(is_head);
+  mask.head_and_chest.visible = visible.of(is_head_or_chest);
   mask.masked_by = in_order(masking);
   return mask;
 }

@@ -30,6 +30,7 @@ struct ThingMask {
 // One group drawn alone over the cells of the frame it reaches.
 struct Layer {
   std::vector<Solid> solids;          // as drawn
+  std::vector<Part> parts;            // of each solid
   std::vector<OutlineBounds> bounds;  // of each solid's outline; left > right for what is behind the lens
   OutlineBounds all;                  // of all of them
   Window window;                      // the cells drawn

@@ -18,6 +18,7 @@ Ball ball_round(const Solid& solid) {
       return {solid.a, std::max({solid.radii.x, solid.radii.y, solid.radii.z})};
     case Solid::Shape::box:
       return {solid.a, length(solid.radii)};
+    case Solid::Shape::frustum:
     case Solid::Shape::round_cone:
       return {mix(solid.a, solid.b, 0.5), length(solid.b - solid.a) / 2 + std::max(solid.ra, solid.rb)};
   }
