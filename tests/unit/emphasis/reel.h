@@ -114,7 +114,10 @@ struct Reel {
       PersonSeen seen;
       seen.person = PersonId{static_cast<int>(i)};
       seen.in_front = true;
+      seen.eyes = {0.5, 0.4};
+      seen.head_box = {0.45, 0.3, 0.55, 0.45};
       seen.head_height = Share{0.15};
+      seen.head_in_frame = Share{1};
       seen.head_and_chest_visible = seen.body_visible = seen.head_visible = part;
       made.people.push_back(seen);
     }

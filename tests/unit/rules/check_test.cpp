@@ -1,9 +1,7 @@
 // Findings as a director reads them, severities, defaults, waivers.
-#include "rules/check.h"
-
 #include <catch2/catch.hpp>
 
-#include "../emphasis/reel.h"
+#include "checked.h"
 
 using namespace lensward;
 using Kind = Intent::Kind;
@@ -22,14 +20,6 @@ Reel lost_favour() {
   favour.said_at = {0, 100, 113};
   reel.points = [](int ms) { return std::vector<double>{33, ms >= 4000 ? 41.0 : 34.0, 10}; };
   return reel;
-}
-
-std::vector<Finding> findings_of(const Reel& reel, const std::function<void(Attention&)>& change = {}) {
-  Attention attention = reel.attention();
-  if (change) change(attention);
-  Findings findings;
-  check_rules(reel.plan, attention, judge(reel.plan, attention), findings);
-  return findings.all();
 }
 
 const Finding* found(const std::vector<Finding>& findings, const std::string& rule) {
