@@ -25,6 +25,8 @@ struct SolidMaker {
 void add_head(SolidMaker& make, const Skeleton& bones, const Look& look);
 // Trunk, arms, legs and what hangs over them.
 void add_clothes(SolidMaker& make, const Skeleton& bones, const Look& look);
+// Lines on the front of the clothes.
+std::vector<std::vector<Vec3>> seams_of(const Skeleton& bones, const Look& look);
 void add_hands(SolidMaker& make, const Skeleton& bones);
 void add_feet(SolidMaker& make, const Skeleton& bones);
 

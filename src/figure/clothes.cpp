@@ -129,6 +129,45 @@ void add_clothes(SolidMaker& make, const Skeleton& bones, const Look& look) {
   if (look.cut == Cut::apron) add_apron(make, bones);
 }
 
+std::vector<std::vector<Vec3>> seams_of(const Skeleton& bones, const Look& look) {
+  const double h = bones.stature, stout = is_bulky(look) ? 1.06 : 1.0;
+  // A point on the front of the trunk; the chest's hull tapers from 0.089 at 0.2 to 0.076 at 0.075 above the hips.
+  const auto on_chest = [&](double x, double z) {
+    const double radius =
+        stout * mix(0.088, 0.089, std::clamp((z - 0.012) / 0.19, 0.0, 1.0)) - 0.010 * (z < 0.14 ? 1 : 0);
+    const double above = std::max(0.0, z - 0.200);
+    const double rest = std::max(0.0, radius * radius - x * x - above * above);
+    return bones.torso.at(Vec3{x, 0.003 + 0.71 * std::sqrt(rest), z} * h);
+  };
+  const auto along = [&](std::vector<Vec2> corners) {
+    constexpr int parts = 5;
+    std::vector<Vec3> line;
+    for (std::size_t i = 1; i < corners.size(); ++i) {
+      for (int part = i == 1 ? 0 : 1; part <= parts; ++part) {
+        const Vec2 at = mix(corners[i - 1], corners[i], static_cast<double>(part) / parts);
+        line.push_back(on_chest(at.x, at.y));
+      }
+    }
+    return line;
+  };
+  switch (look.cut) {
+    case Cut::shirt:
+      return {along({{0.026, 0.274}, {0, 0.236}, {-0.026, 0.274}}), along({{0, 0.236}, {0, 0.06}})};
+    case Cut::coat:
+      return {along({{0.034, 0.280}, {0.052, 0.225}, {0.004, 0.125}}),
+              along({{-0.034, 0.280}, {-0.052, 0.225}, {0.004, 0.125}}), along({{0.004, 0.125}, {0.004, 0.0}})};
+    case Cut::jumper:
+      return {along({{-0.075, 0.020}, {-0.04, 0.014}, {0, 0.012}, {0.04, 0.014}, {0.075, 0.020}})};
+    case Cut::apron:
+      return {along({{0.038, 0.232}, {0.044, 0.285}}), along({{-0.038, 0.232}, {-0.044, 0.285}})};
+    case Cut::dress:
+      return {along({{-0.070, 0.088}, {-0.035, 0.082}, {0, 0.080}, {0.035, 0.082}, {0.070, 0.088}})};
+    case Cut::skirt:
+      break;
+  }
+  return {};
+}
+
 void add_hands(SolidMaker& make, const Skeleton& bones) {
   const double h = make.stature;
   for (std::size_t side = 0; side < 2; ++side) {

@@ -14,6 +14,7 @@ Figure figure_of(const Pose& pose) {
   const Look look = look_of(pose.look);
   add_head(make, bones, look);
   add_clothes(make, bones, look);
+  figure.seams = seams_of(bones, look);
   add_hands(make, bones);
   add_feet(make, bones);
 

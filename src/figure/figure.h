@@ -28,7 +28,8 @@ struct Pose {
 
 struct Figure {
   std::vector<Solid> solids;
-  Vec3 eyes;  // between the eyes
+  std::vector<std::vector<Vec3>> seams;  // collars, lapels, plackets: lines on the surface of the clothes, for drawing
+  Vec3 eyes;                             // between the eyes
   Vec3 head_middle;
   Vec3 crown, chin;
   Vec3 head_up;         // unit, from chin to crown

@@ -19,7 +19,7 @@ double forward_of(const Oval& oval, double x, double z) {
 }
 
 // Breadth 0.088 and length 0.114 of stature (ANSUR II head breadth and length), chin to crown 0.13.
-void add_skull(SolidMaker& make, const Skeleton& bones) {
+void add_skull(SolidMaker& make, const Skeleton& bones, const Look& look) {
   const double h = make.stature;
   const BodyFrame& head = bones.head;
   const auto at = [&](double x, double y, double z) { return head.at(Vec3{x, y, z} * h); };
@@ -31,7 +31,9 @@ void add_skull(SolidMaker& make, const Skeleton& bones) {
   make.ellipsoid(head, mask.middle, mask.radii, Part::face, Material::skin);
   face(at(0, 0.004, -0.034), 0.0295, at(0, 0.0275, -0.0495), 0.0155);
   face(at(0, 0.0445, 0.003), 0.0045, at(0, 0.0530, -0.0195), 0.0066);
+  const bool ears_covered = look.hair == Hair::bob || look.hair == Hair::long_hair;
   for (const double side : {-1.0, 1.0}) {
+    if (ears_covered) break;
     make.ellipsoid(head, {side * 0.0415, -0.005, -0.008}, {0.0055, 0.0115, 0.0175}, Part::face, Material::skin);
   }
 }
@@ -95,7 +97,7 @@ void add_hair(SolidMaker& make, const Skeleton& bones, const Look& look) {
 
 void add_head(SolidMaker& make, const Skeleton& bones, const Look& look) {
   add_neck(make, bones, look);
-  add_skull(make, bones);
+  add_skull(make, bones, look);
   add_hair(make, bones, look);
 }
 

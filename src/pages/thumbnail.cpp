@@ -16,9 +16,14 @@ namespace {
 
 // Pixels across the frame that lines are traced from.
 constexpr int traced_width = 960;
-constexpr double line_tolerance = 0.45, tone_tolerance = 0.8;
+constexpr Finish by_hand{4, 0.5}, shaded_edge{4, 0.8};
+// What is built is straight, so its lines are drawn straighter than the pixels say, with sharp corners.
+constexpr Finish built{1, 1.0};
 // Smaller spots of tone are left out, in pixels.
-constexpr double least_tone = 60;
+constexpr double least_tone = 60, least_set_tone = 250;
+
+// A blur disc of so much of the frame's width makes a soft shape of somebody: about eight pixels of a cinema screen.
+constexpr double soft_from = 0.004;
 
 // Line weights are drawn for a frame 120 mm wide.
 constexpr double usual_width = 120;
@@ -32,7 +37,7 @@ struct Sitter {
   double weight = 1;
   int pixels = 0;
   bool favoured = false;
-  bool soft() const { return blur > 0.9; }
+  bool soft = false;
 };
 
 double picture_ratio(const Plan& plan, Moment moment) {
@@ -85,9 +90,9 @@ class Draughtsman {
         scale_(std::clamp(frame.size.x / usual_width, 0.45, 1.4)),
         picture_(picture_of(plan, moment, traced_width)),
         ink_(ink_map(picture_)),
-        arcs_(arcs_of(ink_.map, line_tolerance)),
-        tone_arcs_(arcs_of(tone_map(picture_, ink_), tone_tolerance)),
-        creases_(creases_of(ink_.map, line_tolerance, [&](int x, int y, int other_x, int other_y) {
+        arcs_(arcs_of(ink_.map, [&](int left, int right) { return finish_between(left, right); })),
+        tone_arcs_(arcs_of(tone_map(picture_, ink_), [](int, int) { return shaded_edge; })),
+        creases_(creases_of(ink_.map, by_hand, [&](int x, int y, int other_x, int other_y) {
           return stands_out(picture_, x, y, other_x, other_y);
         })) {
     find_sitters();
@@ -134,12 +139,21 @@ class Draughtsman {
       const Millimetres disc =
           blur_disc(picture_.camera.focal, picture_.camera.stop, picture_.camera.focus, Metres{sitter.depth});
       sitter.blur = disc / picture_.camera.gate_width * frame_.size.x;
+      sitter.soft = sitter.blur > soft_from * frame_.size.x;
       sitter.weight = std::clamp(2.8 / sitter.depth, 0.6, 1.6) * scale_;
       sitter.favoured = same(favoured_, {Target::Kind::person, index, {}});
       sitters_.push_back(sitter);
     }
     std::stable_sort(sitters_.begin(), sitters_.end(),
                      [](const Sitter& a, const Sitter& b) { return a.depth > b.depth; });
+  }
+
+  Finish finish_between(int left, int right) const {
+    const auto is_built = [&](int label) {
+      const InkLabel* found = label_of(label);
+      return found == nullptr || found->owner.kind != Target::Kind::person;
+    };
+    return is_built(left) && is_built(right) ? built : by_hand;
   }
 
   const InkLabel* label_of(int label) const {
@@ -164,6 +178,31 @@ class Draughtsman {
       PathStep step;
       step.kind = i == 0 ? PathStep::Kind::move : PathStep::Kind::line;
       step.to = on_page(points[i]);
+      steps.push_back(step);
+    }
+  }
+
+  // The same as curves, but for real corners.
+  void add_drawn_line(std::vector<PathStep>& steps, const std::vector<Vec2>& points) const {
+    const std::size_t count = points.size();
+    const bool ring = count > 3 && points.front() == points.back();
+    const auto handle = [&](std::size_t i) {
+      const bool end = i == 0 || i + 1 == count;
+      if (end && !ring) return Vec2{};
+      const Vec2 before = unit(points[i] - points[i == 0 ? count - 2 : i - 1]);
+      const Vec2 after = unit(points[i + 1 == count ? 1 : i + 1] - points[i]);
+      // A turn of more than about 50 degrees is a corner.
+      return dot(before, after) < 0.64 ? Vec2{} : unit(before + after);
+    };
+    for (std::size_t i = 0; i < count; ++i) {
+      PathStep step;
+      step.kind = i == 0 ? PathStep::Kind::move : PathStep::Kind::curve;
+      step.to = on_page(points[i]);
+      if (i > 0) {
+        const double third = length(points[i] - points[i - 1]) / 3;
+        step.control_1 = on_page(points[i - 1] + handle(i - 1) * third);
+        step.control_2 = on_page(points[i] - handle(i) * third);
+      }
       steps.push_back(step);
     }
   }
@@ -193,7 +232,8 @@ class Draughtsman {
 
   void add_tones(Group& group, int owner, Ink ink, double gap) const {
     for (int tone = 1; tone < tone_count; ++tone) {
-      const std::vector<PathStep> steps = area(loops_of(tone_arcs_, tone_count * owner + tone), least_tone);
+      const std::vector<PathStep> steps =
+          area(loops_of(tone_arcs_, tone_count * owner + tone), owner == 0 ? least_set_tone : least_tone);
       if (steps.empty()) continue;
       const double width = 0.13 * std::max(0.75, scale_);
       group.items.push_back(filled(steps, hatched(ink, gap, 52, width)));
@@ -238,15 +278,15 @@ class Draughtsman {
     for (const Arc& arc : arcs_) {
       if (arc.left < 0 || arc.right < 0) continue;
       const bool left = owned(arc.left, person), right = owned(arc.right, person);
-      if (left && right) add_line(lines.borders, arc.points);
-      if (left != right && owned(edge_of(arc), person)) add_line(lines.outline, arc.points);
+      if (left && right) add_drawn_line(lines.borders, arc.points);
+      if (left != right && owned(edge_of(arc), person)) add_drawn_line(lines.outline, arc.points);
     }
     for (const std::vector<Vec2>& line : creases_) {
       if (line.size() < 2 || length_of(line) < 5) continue;
       const Vec2 middle = line[line.size() / 2];
       const int x = std::clamp(static_cast<int>(middle.x), 0, picture_.width - 1);
       const int y = std::clamp(static_cast<int>(middle.y), 0, picture_.height - 1);
-      if (owned(ink_.map.at(x, y), person)) add_line(lines.folds, line);
+      if (owned(ink_.map.at(x, y), person)) add_drawn_line(lines.folds, line);
     }
     return lines;
   }
@@ -275,8 +315,8 @@ class Draughtsman {
     group.title = person.called.empty() ? person.name : person.called;
     group.description = "at " + text_of(Metres{sitter.depth});
     Lines lines = lines_of(sitter.person);
-    if (sitter.favoured) add_stroke(group, lines.outline, pen(Ink::accent, 1.5 * sitter.weight));
-    if (sitter.soft()) {
+    if (sitter.favoured) add_stroke(group, lines.outline, pen(Ink::accent, std::max(0.9, 1.8 * sitter.weight)));
+    if (sitter.soft) {
       add_soft(group, sitter, lines);
       return group;
     }
@@ -286,6 +326,10 @@ class Draughtsman {
     add_stroke(group, std::move(lines.folds), pen(Ink::black, 0.24 * sitter.weight));
     add_stroke(group, std::move(lines.borders), pen(Ink::black, 0.24 * sitter.weight));
     add_stroke(group, std::move(lines.outline), pen(Ink::black, 0.42 * heavier * sitter.weight));
+    if (sitter.weight > 0.4) {
+      for (Item& mark : seam_marks(picture_, sitter.person, 0.2 * sitter.weight, frame_))
+        group.items.push_back(std::move(mark));
+    }
     const bool speaks = speaks_at(plan_, sitter.person, moment_);
     for (Item& mark : face_marks(picture_, plan_, sitter.person, speaks, frame_))
       group.items.push_back(std::move(mark));

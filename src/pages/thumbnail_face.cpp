@@ -11,6 +11,27 @@ namespace {
 constexpr double eye_out = 0.0178, eye_up = 0.0015, eye_half = 0.0092, iris = 0.0047;
 constexpr double brow_up = 0.0160, brow_half = 0.0118, mouth_up = -0.0372, mouth_half = 0.0128;
 
+// The place on the page of a point on somebody's surface, if that surface shows there: nothing stands before it by more
+// than `grace` metres.
+template <class Parts>
+std::optional<Vec2> shown_at(const ScenePicture& picture, const FrameOnPage& frame, PersonId person, Vec3 point,
+                             double grace, const Parts& parts) {
+  const std::optional<Projected> projected = project(picture.lens, point);
+  if (!projected) return std::nullopt;
+  const int x = static_cast<int>(std::floor(projected->at.u * picture.width));
+  const int y = static_cast<int>(std::floor(projected->at.v * picture.height));
+  if (x < 0 || y < 0 || x >= picture.width || y >= picture.height) return std::nullopt;
+  const std::int32_t shown = picture.solid_at(x, y);
+  if (shown < 0) return std::nullopt;
+  const auto index = static_cast<std::size_t>(shown);
+  const Target& owner = picture.scene.owner[index];
+  if (owner.kind != Target::Kind::person || owner.index != person.index) return std::nullopt;
+  if (!parts(picture.scene.solids[index].part)) return std::nullopt;
+  const double before = projected->depth.value - static_cast<double>(picture.raster.depth[picture.pixel(x, y)]);
+  if (before > grace) return std::nullopt;
+  return frame.place(projected->at);
+}
+
 class FaceHand {
  public:
   FaceHand(const ScenePicture& picture, const Figure& figure, PersonId person, Metres stature, const FrameOnPage& frame)
@@ -34,22 +55,8 @@ class FaceHand {
             dot(way, figure_.head_up)};
   }
 
-  // The place on the page, if that point of the face shows there.
   std::optional<Vec2> seen(Vec3 point) const {
-    const std::optional<Projected> projected = project(picture_.lens, point);
-    if (!projected) return std::nullopt;
-    const int x = static_cast<int>(std::floor(projected->at.u * picture_.width));
-    const int y = static_cast<int>(std::floor(projected->at.v * picture_.height));
-    if (x < 0 || y < 0 || x >= picture_.width || y >= picture_.height) return std::nullopt;
-    const std::int32_t shown = picture_.solid_at(x, y);
-    if (shown < 0) return std::nullopt;
-    const auto index = static_cast<std::size_t>(shown);
-    const Target& owner = picture_.scene.owner[index];
-    if (owner.kind != Target::Kind::person || owner.index != person_.index) return std::nullopt;
-    if (picture_.scene.solids[index].part != Part::face) return std::nullopt;
-    const double before = projected->depth.value - static_cast<double>(picture_.raster.depth[picture_.pixel(x, y)]);
-    if (before > 0.012) return std::nullopt;
-    return frame_.place(projected->at);
+    return shown_at(picture_, frame_, person_, point, 0.012, [](Part part) { return part == Part::face; });
   }
 
   // The longest stretch of the points that shows.
@@ -169,6 +176,26 @@ std::vector<Item> face_marks(const ScenePicture& picture, const Plan& plan, Pers
   draw_nose(hand);
   draw_mouth(hand, speaks);
   return hand.items;
+}
+
+std::vector<Item> seam_marks(const ScenePicture& picture, PersonId person, double width, const FrameOnPage& frame) {
+  std::vector<Item> items;
+  for (const std::vector<Vec3>& seam : picture.scene.figures[static_cast<std::size_t>(person.index)].seams) {
+    std::vector<Vec2> line;
+    const auto finish = [&] {
+      if (line.size() >= 2) items.push_back(shape(polyline(line), Fill{}, pen(Ink::black, width)));
+      line.clear();
+    };
+    for (const Vec3& point : seam) {
+      const std::optional<Vec2> place = shown_at(picture, frame, person, point, 0.03, [](Part part) {
+        return part == Part::chest || part == Part::waist || part == Part::cloth;
+      });
+      if (place) line.push_back(*place);
+      if (!place) finish();
+    }
+    finish();
+  }
+  return items;
 }
 
 }  // namespace lensward

@@ -1,4 +1,5 @@
-// Brows, eyes, nose and mouth, drawn where the head's turn puts them and only where they can be seen.
+// What is drawn on a body's surface: brows, eyes, nose and mouth, seams of the clothes, where the turn of head and body
+// puts it and only where it can be seen.
 #pragma once
 
 #include <vector>
@@ -17,5 +18,8 @@ struct FrameOnPage {
 // Nothing for a head smaller than 1.2 mm on the page. `speaks` opens the mouth.
 std::vector<Item> face_marks(const ScenePicture& picture, const Plan& plan, PersonId person, bool speaks,
                              const FrameOnPage& frame);
+
+// Collars, lapels and plackets, where they can be seen.
+std::vector<Item> seam_marks(const ScenePicture& picture, PersonId person, double width, const FrameOnPage& frame);
 
 }  // namespace lensward

@@ -55,11 +55,10 @@ std::vector<Vec2> thinned(const std::vector<Vec2>& points, double tolerance) {
 
 }  // namespace
 
-std::vector<Vec2> smoothed(std::vector<Vec2> points, bool closed, double tolerance) {
-  constexpr int rounds = 4;
+std::vector<Vec2> finished(std::vector<Vec2> points, bool closed, Finish finish) {
   const std::size_t count = points.size();
   if (count > 2) {
-    for (int round = 0; round < rounds; ++round) {
+    for (int round = 0; round < finish.rounds; ++round) {
       std::vector<Vec2> next = points;
       for (std::size_t i = 1; i + 1 < count; ++i) {
         next[i] = points[i] * 0.5 + (points[i - 1] + points[i + 1]) * 0.25;
@@ -68,7 +67,7 @@ std::vector<Vec2> smoothed(std::vector<Vec2> points, bool closed, double toleran
       points = std::move(next);
     }
   }
-  return thinned(points, tolerance);
+  return thinned(points, finish.tolerance);
 }
 
 double area_of(const std::vector<Vec2>& loop) {
@@ -182,7 +181,8 @@ Sides sides_of(Vec2 corner, int step) {
   return {middle + left - Vec2{0.5, 0.5}, middle - left - Vec2{0.5, 0.5}};
 }
 
-Arc arc_of(const LabelMap& map, const BorderMap& borders, const BorderMap::Walked& walked, double tolerance) {
+Arc arc_of(const LabelMap& map, const BorderMap& borders, const BorderMap::Walked& walked,
+           const std::function<Finish(int, int)>& finish_of) {
   Arc arc;
   arc.closed = walked.closed;
   arc.first_corner = walked.first_corner;
@@ -201,15 +201,16 @@ Arc arc_of(const LabelMap& map, const BorderMap& borders, const BorderMap::Walke
   arc.pixel_left = sides.left;
   arc.pixel_right = sides.right;
   const std::vector<Vec2> points = points_along(borders, walked);
+  const Finish finish = finish_of(arc.left, arc.right);
   // The map's own edge is straight and stays where it is.
   const bool edge = arc.left < 0 || arc.right < 0;
-  arc.points = edge && !arc.closed ? thinned(points, tolerance) : smoothed(points, arc.closed, tolerance);
+  arc.points = edge && !arc.closed ? thinned(points, finish.tolerance) : finished(points, arc.closed, finish);
   return arc;
 }
 
 }  // namespace
 
-std::vector<Arc> arcs_of(const LabelMap& map, double tolerance) {
+std::vector<Arc> arcs_of(const LabelMap& map, const std::function<Finish(int, int)>& finish) {
   BorderMap borders(map.width, map.height);
   for (int y = 0; y <= map.height; ++y) {
     for (int x = 0; x <= map.width; ++x) {
@@ -218,7 +219,7 @@ std::vector<Arc> arcs_of(const LabelMap& map, double tolerance) {
     }
   }
   std::vector<Arc> arcs;
-  for (const BorderMap::Walked& walked : borders.walk()) arcs.push_back(arc_of(map, borders, walked, tolerance));
+  for (const BorderMap::Walked& walked : borders.walk()) arcs.push_back(arc_of(map, borders, walked, finish));
   return arcs;
 }
 

@@ -1,6 +1,7 @@
 // Pixels -> outlines: the borders between the labels of a picture, as smooth lines that meet where three labels meet.
 #pragma once
 
+#include <functional>
 #include <vector>
 
 #include "base/vec.h"
@@ -31,18 +32,24 @@ struct Arc {
   int first_step = 0, last_step = 0;  // 0 east, 1 south, 2 west, 3 north
 };
 
-// Every border of the map. Smoothed and thinned to within `tolerance` pixels; where arcs meet they still do.
-std::vector<Arc> arcs_of(const LabelMap& map, double tolerance);
+// How a line is made of a row of pixel corners: rounds of smoothing, then thinned to within so many pixels.
+struct Finish {
+  int rounds = 4;
+  double tolerance = 0.5;
+};
+
+// Every border of the map, finished as told for the two labels it lies between; where arcs meet they still do.
+std::vector<Arc> arcs_of(const LabelMap& map, const std::function<Finish(int, int)>& finish);
 
 // The outline of one label's area as closed loops, in the arcs' own points: holes among them.
 std::vector<std::vector<Vec2>> loops_of(const std::vector<Arc>& arcs, int label);
 
 // Lines along the pixel borders for which `breaks(x, y, other_x, other_y)` holds between neighbours of one label.
 template <class Breaks>
-std::vector<std::vector<Vec2>> creases_of(const LabelMap& map, double tolerance, const Breaks& breaks);
+std::vector<std::vector<Vec2>> creases_of(const LabelMap& map, Finish finish, const Breaks& breaks);
 
-// Halves corners and drops points: `closed` lines end where they began.
-std::vector<Vec2> smoothed(std::vector<Vec2> points, bool closed, double tolerance);
+// `closed` lines end where they began.
+std::vector<Vec2> finished(std::vector<Vec2> points, bool closed, Finish finish);
 
 double area_of(const std::vector<Vec2>& loop);
 
@@ -79,7 +86,7 @@ class BorderMap {
 std::vector<Vec2> points_along(const BorderMap& map, const BorderMap::Walked& walked);
 
 template <class Breaks>
-std::vector<std::vector<Vec2>> creases_of(const LabelMap& map, double tolerance, const Breaks& breaks) {
+std::vector<std::vector<Vec2>> creases_of(const LabelMap& map, Finish finish, const Breaks& breaks) {
   BorderMap borders(map.width, map.height);
   for (int y = 0; y < map.height; ++y) {
     for (int x = 0; x < map.width; ++x) {
@@ -89,7 +96,7 @@ std::vector<std::vector<Vec2>> creases_of(const LabelMap& map, double tolerance,
   }
   std::vector<std::vector<Vec2>> lines;
   for (const BorderMap::Walked& walked : borders.walk()) {
-    lines.push_back(smoothed(points_along(borders, walked), walked.closed, tolerance));
+    lines.push_back(finished(points_along(borders, walked), walked.closed, finish));
   }
   return lines;
 }
