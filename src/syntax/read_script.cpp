@@ -152,10 +152,15 @@ class ScriptReader {
     Span where = statement.span;
     where.end = where.begin + static_cast<std::uint32_t>(word.size());
     const bool heading = std::holds_alternative<HeadingLine>(statement.body);
-    const std::string here = heading ? "a file of kind `" + std::string(spelling(part_of(file_))) + "`"
-                                     : "a part begun by `" + std::string(spelling(part_)) + "`";
-    findings_.add(reading_error("parse.wrong-place", where, "a line of this kind does not stand in " + here,
-                                where_to_put(statement)));
+    const std::string kind = heading ? spelling(part_of(file_)) : spelling(part_);
+    const std::string here = heading ? "a file of kind `" + kind + "`" : "a part that begins with `" + kind + "`";
+    const bool deed = std::holds_alternative<DeedLine>(statement.body);
+    const bool speech = std::holds_alternative<SpeechLine>(statement.body);
+    const std::string what = deed     ? "a deed like this"
+                             : speech ? "a speech"
+                                      : "a line that begins with " + quoted(word);
+    findings_.add(
+        reading_error("parse.wrong-place", where, what + " cannot stand in " + here, where_to_put(statement)));
     break_statement(statement);
   }
 
