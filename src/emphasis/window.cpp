@@ -35,7 +35,10 @@ void cut_at(Window& window, Moment moment) {
 Window window_of(const Playback& playback, Stretch stretch) {
   const std::vector<Sample>& samples = playback.attention.samples;
   Window window;
-  for (std::size_t i = 0; i < samples.size(); ++i) {
+  const auto later = std::upper_bound(samples.begin(), samples.end(), stretch.begin,
+                                      [](Moment begin, const Sample& sample) { return begin < sample.moment; });
+  const auto from = static_cast<std::size_t>(std::max<std::ptrdiff_t>(later - samples.begin() - 1, 0));
+  for (std::size_t i = from; i < samples.size() && samples[i].moment < stretch.end; ++i) {
     const bool last = i + 1 == samples.size();
     const Moment begin = std::max(samples[i].moment, stretch.begin);
     const Moment end = last ? std::max(samples[i].moment, begin) : std::min(samples[i + 1].moment, stretch.end);

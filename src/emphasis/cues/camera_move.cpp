@@ -19,12 +19,17 @@ constexpr double full_growth = 0.03;
 constexpr double full_approach = 0.1;
 constexpr double apart_in_time = 0.1;
 
+bool stands_still(const CameraState& a, const CameraState& b) {
+  return a.at == b.at && a.pan == b.pan && a.tilt == b.tilt && a.roll == b.roll && a.focal == b.focal;
+}
+
 double off_centre(PicturePoint at) { return std::fabs(at.u - 0.5); }
 
 }  // namespace
 
 double camera_move(const CueInput& in) {
   const CameraState &now = in.now.view.state, &soon = in.now.soon;
+  if (stands_still(now, soon)) return 0;
   const auto at = point_of(in.now.plan, in.target, in.now.view.moment);
   if (!at || !(now.focal.value > 0)) return 0;
   const auto before = project(pinhole_of(now), *at), after = project(pinhole_of(soon), *at);
