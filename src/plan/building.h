@@ -41,19 +41,20 @@ struct Building {
   const Names& names;
   Findings& findings;
 
-  Subject subject;   // of the beat that is being built
-  Span beat_begins;  // where the beat's lines begin in the text
-  Moment beat_top;
+  Subject subject = {};  // of the beat that is being built
+  Moment beat_top = {};
   bool time_passes = false;  // a `later` line stands in the beat, so people may be placed anew
-  std::vector<OpenBusiness> open_business;
-  std::map<std::pair<int, LaneKind>, Occupant> occupied;             // by person, or camera and lamp counted after them
-  std::map<const Statement*, const MarkLine*> numbers;               // the measure that belongs to a placing line
-  std::map<const Statement*, std::vector<const Statement*>> joined;  // `also frames` lines, by the framing they join
-  std::set<const Statement*> joined_lines;
-  std::vector<int> marks_of;                     // how many marks each person has, by PersonId
-  std::vector<std::vector<PersonId>> addresses;  // whom each person speaks to in this beat, in order
-  std::deque<Place> made_places;                 // places put together from clauses; stays put
-  std::map<std::string, int> told_once;          // assumptions already told, by their words
+  std::vector<OpenBusiness> open_business = {};
+  std::map<std::pair<int, LaneKind>, Occupant> occupied = {};  // by person, or camera and lamp counted after them
+  std::map<const Statement*, const MarkLine*> numbers = {};    // the measure that belongs to a placing line
+  std::map<const Statement*, std::vector<const Statement*>> joined =
+      {};  // `also frames` lines, by the framing they join
+  std::set<const Statement*> joined_lines = {};
+  std::vector<int> marks_of = {};                     // how many marks each person has, by PersonId
+  std::vector<std::vector<PersonId>> addresses = {};  // whom each person speaks to in this beat, in order
+  std::set<const Statement*> done_at_opening = {};    // first placings, which took effect before the first beat
+  std::deque<Place> made_places = {};                 // places put together from clauses; stays put
+  std::map<std::string, int> told_once = {};          // assumptions already told, by their words
 };
 
 Finding& report(Building& building, std::string rule, Severity severity, Span where, std::string message,

@@ -146,6 +146,10 @@ std::vector<CameraId> cameras_of(Building& building, const Who& who, Moment mome
   return cameras;
 }
 
+bool says_where_they_come_from(const Verb& verb) {
+  return verb.perform == deed_is || verb.perform == deed_is_away || verb.perform == deed_enters;
+}
+
 bool has_length(const DeedLine& line) { return find<LengthClause>(line.clauses) != nullptr; }
 
 }  // namespace
@@ -193,6 +197,7 @@ Milliseconds perform(Building& building, const Statement& statement, Moment begi
     performance.count = static_cast<int>(people.size());
     for (const PersonId person : people) {
       performance.person = person;
+      if (!opening && !says_where_they_come_from(*verb)) appear(building, person, begin, statement.span);
       add();
       ++performance.index;
     }

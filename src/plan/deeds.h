@@ -24,6 +24,12 @@ std::optional<DeedFacts> facts_of(Building& building, const DeedLine& line);
 // places people at once, however far it is. Requires facts_of(line).
 Milliseconds perform(Building& building, const Statement& statement, Moment begin, bool opening);
 
+// Someone who acts without having been placed or entered is there from now on: told as a default.
+void appear(Building& building, PersonId person, Moment moment, Span said_at);
+
+// Stands somebody without a place in the middle of the room, as number `index` of `count`, and tells it.
+void place_in_middle(Building& building, PersonId person, Moment moment, int index, int count);
+
 // ---- Within the deeds ----------------------------------------------------------------------------------------------
 
 // One subject of one line, performing.

@@ -26,13 +26,17 @@ void change(const Performance& performance, Lane<Value>& lane, Value from, Value
   put(lane, {begin, begin + length, from, to, Origin::said, performance.statement.span});
 }
 
-void set_level(const Performance& performance, Share level, Milliseconds length) {
-  change(performance, performance.lamp_track().level, now(performance).level, level, performance.begin, length);
+void take_level(const Performance& performance, Milliseconds length) {
   if (performance.opening) return;
   occupy(performance.building, lamp_lanes(performance.building, performance.lamp), LaneKind::level,
          {performance.begin, performance.begin + length, performance.runs_on, performance.statement.span,
           "`light " + performance.building.plan.stage.lamps[static_cast<std::size_t>(performance.lamp.index)].name +
               " " + performance.line.verb + "`"});
+}
+
+void set_level(const Performance& performance, Share level, Milliseconds length) {
+  change(performance, performance.lamp_track().level, now(performance).level, level, performance.begin, length);
+  take_level(performance, length);
 }
 
 Share dimmed(Share level, double stops) { return Share{std::clamp(level.value * power(2, -stops), 0.0, 1.0)}; }
@@ -142,8 +146,7 @@ Milliseconds lamp_flickers(const Performance& performance, const Verb& verb) {
   const Milliseconds length = performance.length(Seconds{verb.number});
   const Share level = now(performance).level;
   const Moment end = performance.begin + length;
-  set_level(performance, level, length);
-  performance.lamp_track().level.pop_back();
+  take_level(performance, length);
   Lane<Share>& lane = performance.lamp_track().level;
   for (Moment at = performance.begin; at < end; at += flicker_half + flicker_half) {
     const Share low{level.value * flicker_low.value};

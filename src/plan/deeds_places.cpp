@@ -80,7 +80,10 @@ PlaceWords place_words(Building& building, const Clauses& clauses, Span span) {
     } else if (const auto* where = std::get_if<WhereClause>(&clause.body)) {
       words.places.push_back(&where->place);
     } else if (const auto* to = std::get_if<ToClause>(&clause.body)) {
-      if (to->place) words.places.push_back(&*to->place);
+      if (to->place) {
+        words.places.push_back(&*to->place);
+        words.goal = true;
+      }
       if (to->size) words.size = to->size;
     } else if (const auto* shift = std::get_if<ShiftClause>(&clause.body)) {
       if (!shift->place) continue;
