@@ -94,7 +94,8 @@ bool read_walls(Declaring& declaring) {
     const RouteClause* route = find<RouteClause>(*declared.clauses);
     if (route == nullptr || route->kind != RouteClause::Kind::from) continue;
     const auto from = corner_told(route->place, declaring);
-    const auto to = corner_told(route->to, declaring);
+    const ToClause* to_clause = find<ToClause>(*declared.clauses);
+    const auto to = corner_told(route->to ? route->to : to_clause ? to_clause->place : std::nullopt, declaring);
     if (!from || !to) continue;
     if (length(*to - *from) < 0.05) {
       report(declaring, "unit.out-of-range", declared.line, "the wall `" + wall.name + "` has no length",

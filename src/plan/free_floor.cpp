@@ -12,6 +12,13 @@ Vec2 nearest_of(const Wish& wish, Vec2 point) {
   return wish.middle.size() < 2 ? wish.middle.front() : nearest_on(wish.middle[0], wish.middle[1], point);
 }
 
+bool lies_beside(Vec2 a, Vec2 b, Vec2 point) {
+  const Vec2 way = b - a;
+  const double along = dot(point - a, way);
+  const double slack = hair * length(way);
+  return along >= -slack && along <= dot(way, way) + slack && length(way) > hair;
+}
+
 // Sums of the quadratic Σ w (n·(p − q))², or Σ w |p − q|², as A p = b.
 struct Normal {
   double xx = 0, xy = 0, yy = 0, x = 0, y = 0;
@@ -95,14 +102,13 @@ double cost_of(const std::vector<Wish>& wishes, Vec2 point) {
 }
 
 Vec2 best_anywhere(const std::vector<Wish>& wishes) {
-  Vec2 best = wishes.front().middle.front();
+  Vec2 best = wishes.back().middle.front();
   // A stretch counts as its whole line while the point lies beside it, as its end when it lies past it.
   for (int round = 0; round < 24; ++round) {
     Normal normal;
     for (const Wish& wish : wishes) {
       const Vec2 nearest = nearest_of(wish, best);
-      const bool line =
-          wish.middle.size() > 1 && length(nearest - wish.middle[0]) > hair && length(nearest - wish.middle[1]) > hair;
+      const bool line = wish.middle.size() > 1 && lies_beside(wish.middle[0], wish.middle[1], best);
       if (line) {
         normal.add_line(unit(left_of(wish.middle[1] - wish.middle[0])), nearest, wish.weight);
       } else {

@@ -62,8 +62,8 @@ class WayFinder {
     }
     barriers_ = barriers_of(stage);
     turns_ = {from, to};
-    for (const Outline& obstacle : obstacles_) {
-      for (Vec2 corner : obstacle) add_turn(corner, clearance);
+    for (const Outline& round : turned_round_) {
+      for (Vec2 corner : round) add_turn(corner, clearance);
     }
     for (const Opening& opening : stage.openings) {
       if (opening.kind != Opening::Kind::door) continue;
@@ -84,7 +84,9 @@ class WayFinder {
     // The corners of the grown outline lie a little outside of the clearance.
     const double kept = std::min(clearance, room * 0.92 - 0.005);
     if (kept <= 0) return;
+    // Turned round a hair outside of what blocks, so that a way along an edge is free.
     obstacles_.push_back(outline_of(box, kept));
+    turned_round_.push_back(outline_of(box, kept + 0.002));
   }
 
   void add_turn(Vec2 corner, double clearance) {
@@ -140,7 +142,7 @@ class WayFinder {
   }
 
   Vec2 from_, to_;
-  std::vector<Outline> obstacles_;
+  std::vector<Outline> obstacles_, turned_round_;
   std::vector<Barrier> barriers_;
   std::vector<Vec2> turns_;  // the first two are the ends
 };
