@@ -198,7 +198,7 @@ void add_front(DrawnFrame& frame, const std::vector<Group>& groups) {
     const Layer& layer = frame.layers[i];
     for (int y = 0; y < layer.window.height; ++y) {
       const std::size_t from = static_cast<std::size_t>(y) * static_cast<std::size_t>(layer.window.width);
-      const std::size_t to = static_cast<std::size_t>((y + layer.window.top) * frame.width + layer.window.left);
+      const std::size_t to = frame.cell(layer.window.left, y + layer.window.top);
       for (std::size_t x = 0; x < static_cast<std::size_t>(layer.window.width); ++x) {
         if (!(layer.raster.depth[from + x] < depth[to + x])) continue;
         depth[to + x] = layer.raster.depth[from + x];
@@ -343,8 +343,9 @@ std::optional<CellSeen> cell_at(const DrawnFrame& frame, PicturePoint at) {
   const int group = frame.front_at(x, y);
   if (group < 0) return CellSeen{};
   const Layer& layer = frame.layers[static_cast<std::size_t>(group)];
-  const int in_x = x - layer.window.left, in_y = y - layer.window.top;
-  const auto cell = static_cast<std::size_t>(in_y * layer.window.width + in_x);
+  const int column = x - layer.window.left, row = y - layer.window.top;
+  const auto cell =
+      static_cast<std::size_t>(row) * static_cast<std::size_t>(layer.raster.width) + static_cast<std::size_t>(column);
   return CellSeen{group, layer.raster.solid[cell], Metres{layer.raster.depth[cell]}};
 }
 

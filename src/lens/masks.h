@@ -45,7 +45,10 @@ struct DrawnFrame {
   std::vector<Layer> layers;        // by group
   std::vector<std::int16_t> front;  // the group nearest the lens in each cell of the frame; -1: none
 
-  int front_at(int x, int y) const { return front[static_cast<std::size_t>(y * width + x)]; }
+  int front_at(int x, int y) const { return front[cell(x, y)]; }
+  std::size_t cell(int x, int y) const {
+    return static_cast<std::size_t>(y) * static_cast<std::size_t>(width) + static_cast<std::size_t>(x);
+  }
 };
 
 // Requires a lens with positive focal length and gate.

@@ -59,6 +59,12 @@ bool passes_near(const Group& group, Vec3 from, Vec3 to) {
   return dot(off, off) <= group.radius.value * group.radius.value;
 }
 
+// A fire burns in its fireplace and a lamp stands on its table.
+bool holds(const Group& group, Vec3 lamp) {
+  const Vec3 up{0, 0, 0.03};
+  return blocked(group.solids, lamp - up, lamp + up, -1);
+}
+
 }  // namespace
 
 std::vector<Group> groups_of(const Plan& plan, const SceneSolids& scene) {
@@ -76,10 +82,10 @@ std::vector<Group> groups_of(const Plan& plan, const SceneSolids& scene) {
   return groups;
 }
 
-bool shaded(const std::vector<Group>& groups, Vec3 from, Vec3 to, const Target& own) {
+bool shaded(const std::vector<Group>& groups, Vec3 lamp, Vec3 point, const Target& own) {
   return std::any_of(groups.begin(), groups.end(), [&](const Group& group) {
     const bool counts = !group.lets_through && (own.kind == Target::Kind::nothing || group.owner != own);
-    return counts && passes_near(group, from, to) && blocked(group.solids, from, to, -1);
+    return counts && passes_near(group, lamp, point) && blocked(group.solids, lamp, point, -1) && !holds(group, lamp);
   });
 }
 

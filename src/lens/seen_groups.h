@@ -21,8 +21,8 @@ struct Group {
 // The solids of an owner stand together in `scene`, which has to outlive the groups.
 std::vector<Group> groups_of(const Plan& plan, const SceneSolids& scene);
 
-// Does any solid of the groups, those of `own` and what lets light through aside, stand between two points? The first
-// and last 2 cm do not count.
-bool shaded(const std::vector<Group>& groups, Vec3 from, Vec3 to, const Target& own);
+// Does any solid of the groups stand between a lamp and a point? Those of `own`, what lets light through and what the
+// lamp is in or on do not count, nor do the first and last 2 cm.
+bool shaded(const std::vector<Group>& groups, Vec3 lamp, Vec3 point, const Target& own);
 
 }  // namespace lensward

@@ -112,6 +112,16 @@ TEST_CASE("furniture keeps light from a face") {
   CHECK(see(scene.plan, Moment{}).people[0].incident.value > 20);
 }
 
+TEST_CASE("a fire lights from inside its fireplace") {
+  Scene scene({0, -5, 1.5}, 35_mm, FNumber{2.8}, 3_m);
+  scene.person("Oda", {0, 0}, 1.7_m, 180_deg);
+  scene.piece("Hearth", {0, -2}, 1_m, 0.5_m, 1_m);
+  scene.lamp({0, -2, 0.5}, Candela{500});
+  CHECK(see(scene.plan, Moment{}).people[0].incident.value > 20);
+  scene.plan.lamps[0].place = always(Vec3{0, -3.5, 0.5});
+  CHECK(see(scene.plan, Moment{}).people[0].incident.value == 0);
+}
+
 // More light, never less, from one lamp more; light falls with distance. Both hold whatever the formulas.
 TEST_CASE("light grows with lamps and falls with distance") {
   Scene scene({0, -5, 1.5}, 35_mm, FNumber{2.8}, 3_m);
