@@ -3,9 +3,11 @@
 #include <algorithm>
 #include <map>
 #include <string_view>
+#include <tuple>
 #include <utility>
 #include <vector>
 
+#include "base/quantity_text.h"
 #include "report/excerpt.h"
 #include "source/character.h"
 
@@ -18,22 +20,30 @@ constexpr std::size_t most_further_places = 12;
 constexpr std::size_t most_told = 200;
 constexpr int widest_line = 100;
 
-// A finding and the further places of the same words.
+// A finding and those that need no telling of their own after it.
 struct Told {
   const Finding* finding = nullptr;
   std::vector<const Finding*> again;
 };
 
+// One cause speaks up again and again: the same words at other places, or the same line and people at other times.
 std::vector<Told> told_once(const Findings& findings) {
   std::vector<Told> all;
-  std::map<std::pair<std::string_view, std::string_view>, std::size_t> known;
+  std::map<std::pair<std::string_view, std::string_view>, std::size_t> by_words;
+  std::map<std::tuple<std::string_view, Span, std::vector<std::string>>, std::size_t> by_place;
   for (const Finding& finding : findings.all()) {
     if (finding.waived_because) continue;
-    const auto [place, is_new] = known.try_emplace({finding.rule, finding.message}, all.size());
-    if (is_new) {
+    const auto words = by_words.try_emplace({finding.rule, finding.message}, all.size()).first;
+    std::size_t first = words->second;
+    // Findings about nobody share a place by chance: several defaults stand at one heading.
+    if (!finding.subject.people.empty()) {
+      const auto place = by_place.try_emplace({finding.rule, finding.where, finding.subject.people}, first).first;
+      first = words->second = std::min(first, place->second);
+    }
+    if (first == all.size()) {
       all.push_back({&finding, {}});
     } else {
-      all[place->second].again.push_back(&finding);
+      all[first].again.push_back(&finding);
     }
   }
   return all;
@@ -100,14 +110,20 @@ class Writer {
     if (told.again.empty()) return;
     const std::size_t shown = std::min(told.again.size(), most_further_places);
     std::string places;
-    for (std::size_t i = 0; i < shown; ++i) {
-      const Span where = told.again[i]->where;
-      const bool elsewhere = where.file != told.finding->where.file;
-      places += (i > 0 ? ", " : "") + (elsewhere ? sources_.file(where.file).name() + " line " : "line ") +
-                std::to_string(sources_.begin_of(where).line);
-    }
+    for (std::size_t i = 0; i < shown; ++i)
+      places += (i > 0 ? ", " : "") + further_place(*told.again[i], *told.finding);
     const std::size_t more = told.again.size() - shown;
     write_wrapped("  also: ", places + (more > 0 ? " and " + std::to_string(more) + " further" : ""));
+  }
+
+  // "line 12" for another place, "54.5 s in beat `Papers`" for another time.
+  std::string further_place(const Finding& again, const Finding& first) const {
+    std::string place;
+    if (again.where.file != first.where.file) place = sources_.file(again.where.file).name() + ' ';
+    if (again.where != first.where || !again.at) {
+      return place + "line " + std::to_string(sources_.begin_of(again.where).line);
+    }
+    return place + text_of(*again.at) + (again.subject.beat.empty() ? "" : " in beat `" + again.subject.beat + '`');
   }
 
   void write_label(const Label& label, const Finding& finding) {

@@ -79,9 +79,31 @@ TEST_CASE("the same words are told once in text, each time in lines") {
   CHECK(std::count(lines.begin(), lines.end(), '\n') == 3);
 }
 
+TEST_CASE("one place and the same people are told once, with the further times") {
+  Written run("one\ntwo\n");
+  for (int second : {1, 5, 9}) {
+    Finding& finding = run.add(Severity::error, 0, 3, "bump at " + std::to_string(second));
+    finding.at = Moment{second * 1000};
+    finding.subject.people = {"Oda"};
+    finding.subject.beat = "Papers";
+  }
+  run.add(Severity::error, 0, 3, "bump of another").subject.people = {"Jun"};
+  const std::string text = findings_text(run.sources, run.findings, false);
+  CHECK(text.find("  also: 5 s in beat `Papers`, 9 s in beat `Papers`\n") != std::string::npos);
+  CHECK(text.find("bump at 5") == std::string::npos);
+  CHECK(text.find("bump of another") != std::string::npos);
+
+  Written defaults("one\n");
+  defaults.add(Severity::remark, 0, 3, "no camera told");
+  defaults.add(Severity::remark, 0, 3, "no lamp told");
+  CHECK(findings_text(defaults.sources, defaults.findings, false).find("no lamp told") != std::string::npos);
+}
+
 TEST_CASE("a flood is cut short in text and counted whole") {
   Written run("one\n");
-  for (int i = 0; i < 230; ++i) run.add(Severity::error, 0, 3, "m" + std::to_string(i));
+  for (int i = 0; i < 230; ++i) {
+    run.add(Severity::error, 0, 3, "m" + std::to_string(i)).subject.people = {std::to_string(i)};
+  }
   for (int i = 0; i < 20; ++i) run.add(Severity::error, 0, 3, "m0");
   const std::string text = findings_text(run.sources, run.findings, false);
   CHECK(text.find(": m199 ") != std::string::npos);
