@@ -34,7 +34,7 @@ Stops stops_between(double a, double b) {
   if (a == b) return Stops{0};
   if (a <= 0) return Stops{-most_stops};
   if (b <= 0) return Stops{most_stops};
-  return Stops{std::clamp(log2(a / b), -most_stops, most_stops)};
+  return Stops{std::clamp(natural_log(a / b) / natural_log(2), -most_stops, most_stops)};
 }
 
 double srgb_encoded(double linear) {
