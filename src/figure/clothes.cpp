@@ -13,7 +13,8 @@ void add_trunk(SolidMaker& make, const Skeleton& bones, const Look& look) {
   const auto torso = [&](double x, double y, double z) { return bones.torso.at(Vec3{x, y, z} * h); };
   const auto pelvis = [&](double x, double y, double z) { return bones.pelvis.at(Vec3{x, y, z} * h); };
   const double stout = is_bulky(look) ? 1.06 : 1.0;
-  const Material lower = is_bulky(look) || look.cut == Cut::dress ? Material::dress_upper : Material::dress_lower;
+  const Material lower =
+      look.cut == Cut::coat || look.cut == Cut::dress ? Material::dress_upper : Material::dress_lower;
   const Vec3 ahead = bones.torso.forward;
 
   make.cone(torso(0, 0.000, 0.200), 0.089 * stout, torso(0, 0.004, 0.075), 0.076 * stout, 0.70, ahead, Part::chest,
@@ -26,8 +27,15 @@ void add_trunk(SolidMaker& make, const Skeleton& bones, const Look& look) {
     make.tube(torso(0, -0.012, 0.270), 0.046, torso(0, -0.017, 0.309), 0.0335, 1, {}, Part::chest,
               look.cut == Cut::coat ? Material::fabric : Material::dress_upper);
   }
-  make.cone(torso(0, 0.004, 0.095), 0.077 * stout, pelvis(0, -0.002, 0.012), 0.088 * stout, 0.72, ahead, Part::waist,
-            lower);
+  make.cone(torso(0, 0.004, 0.095), 0.075, pelvis(0, -0.002, 0.012), 0.088 * (look.cut == Cut::coat ? stout : 1), 0.72,
+            ahead, Part::waist, lower);
+}
+
+// A jumper ends in a straight hem over the hips.
+void add_hem(SolidMaker& make, const Skeleton& bones) {
+  const double h = make.stature;
+  make.tube(bones.torso.at(Vec3{0, 0.002, 0.130} * h), 0.0880, bones.torso.at(Vec3{0, -0.001, 0.008} * h), 0.0970, 0.74,
+            bones.torso.forward, Part::waist, Material::dress_upper);
 }
 
 void add_arms(SolidMaker& make, const Skeleton& bones, const Look& look) {
@@ -101,8 +109,11 @@ void add_hanging_cloth(SolidMaker& make, const Skeleton& bones, const Look& look
     return;
   }
   const Girth knees = girth_of(bones, false, 1, 0.044);
-  make.cone(waist, 0.086, knees.middle, knees.across, 0.7, cross(bones.pelvis.right, unit(knees.middle - waist)),
-            Part::cloth, material);
+  const Vec3 over_thighs = cross(bones.pelvis.right, unit(knees.middle - waist));
+  const bool kneels = dot(unit(knees.middle - waist), bones.pelvis.up) < -0.8;
+  make.cone(waist, 0.086, knees.middle, knees.across, 0.7, over_thighs, Part::cloth, material);
+  // A rounded end would go through the floor knelt on.
+  if (kneels) make.solids.back().shape = Solid::Shape::frustum;
   hang(make, bones, knees.middle, knees.across, girth_of(bones, true, hem, 0.052), material);
 }
 
@@ -126,6 +137,7 @@ void add_clothes(SolidMaker& make, const Skeleton& bones, const Look& look) {
   add_legs(make, bones, look);
   const bool hanging = look.cut == Cut::skirt || look.cut == Cut::dress || look.cut == Cut::coat;
   if (hanging) add_hanging_cloth(make, bones, look);
+  if (look.cut == Cut::jumper) add_hem(make, bones);
   if (look.cut == Cut::apron) add_apron(make, bones);
 }
 
@@ -157,7 +169,7 @@ std::vector<std::vector<Vec3>> seams_of(const Skeleton& bones, const Look& look)
       return {along({{0.034, 0.280}, {0.052, 0.225}, {0.004, 0.125}}),
               along({{-0.034, 0.280}, {-0.052, 0.225}, {0.004, 0.125}}), along({{0.004, 0.125}, {0.004, 0.0}})};
     case Cut::jumper:
-      return {along({{-0.075, 0.020}, {-0.04, 0.014}, {0, 0.012}, {0.04, 0.014}, {0.075, 0.020}})};
+      return {};
     case Cut::apron:
       return {along({{0.038, 0.232}, {0.044, 0.285}}), along({{-0.038, 0.232}, {-0.044, 0.285}})};
     case Cut::dress:

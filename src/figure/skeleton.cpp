@@ -243,15 +243,18 @@ void place_arms(Skeleton& bones, const Pose& pose) {
     const Vec3 shoulder = bones.torso.at({s * shoulder_out * h, -0.006 * h, shoulder_above_hips * h});
     bones.arms[side].root = shoulder;
     const std::optional<Vec3>& target = side == 0 ? pose.left_hand_at : pose.right_hand_at;
-    Vec3 wrist = resting_wrist(bones, pose, side);
-    if (target) {
-      // The middle of the hand goes to the point, so the wrist stops short of it, and above it.
-      const Vec3 way = unit(*target - shoulder);
-      wrist = *target - Vec3{way.x, way.y, way.z * 0.4} * (0.55 * hand * h) + Vec3{0, 0, 0.012 * h};
-    }
     const Vec3 pole = bones.torso.turned({s * (target ? 0.45 : 0.25), -0.8, target ? -0.75 : -0.4});
-    bones.arms[side] = reach(shoulder, wrist, Metres{upper_arm * h}, Metres{forearm * h}, pole);
-    hold_hand(bones, pose, side, target.has_value());
+    Vec3 wrist = target ? *target : resting_wrist(bones, pose, side);
+    const auto stretch = [&] {
+      bones.arms[side] = reach(shoulder, wrist, Metres{upper_arm * h}, Metres{forearm * h}, pole);
+      hold_hand(bones, pose, side, target.has_value());
+    };
+    stretch();
+    // The middle of the palm goes to the point, so the wrist stops short of it: by how much shows once the arm is bent.
+    for (int round = 0; target && round < 2; ++round) {
+      wrist = *target - bones.hands[side].fingers * (0.5 * hand * h) - bones.hands[side].palm * (0.012 * h);
+      stretch();
+    }
   }
 }
 

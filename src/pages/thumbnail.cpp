@@ -10,6 +10,7 @@
 #include "pages/draw.h"
 #include "pages/thumbnail_face.h"
 #include "pages/thumbnail_ink.h"
+#include "pages/thumbnail_soft.h"
 
 namespace lensward {
 namespace {
@@ -20,7 +21,7 @@ constexpr Finish by_hand{4, 0.5}, shaded_edge{4, 0.8};
 // What is built is straight, so its lines are drawn straighter than the pixels say, with sharp corners.
 constexpr Finish built{1, 1.0};
 // Smaller spots of tone are left out, in pixels.
-constexpr double least_tone = 60, least_set_tone = 250;
+constexpr double least_tone = 60, least_set_tone = 250, least_built = 14;
 
 // A blur disc of so much of the frame's width makes a soft shape of somebody: about eight pixels of a cinema screen.
 constexpr double soft_from = 0.004;
@@ -186,22 +187,23 @@ class Draughtsman {
   void add_drawn_line(std::vector<PathStep>& steps, const std::vector<Vec2>& points) const {
     const std::size_t count = points.size();
     const bool ring = count > 3 && points.front() == points.back();
+    // As long as a third of the shorter neighbour, so that a curve never swings out beside a long straight stretch.
     const auto handle = [&](std::size_t i) {
       const bool end = i == 0 || i + 1 == count;
       if (end && !ring) return Vec2{};
-      const Vec2 before = unit(points[i] - points[i == 0 ? count - 2 : i - 1]);
-      const Vec2 after = unit(points[i + 1 == count ? 1 : i + 1] - points[i]);
+      const Vec2 before = points[i] - points[i == 0 ? count - 2 : i - 1];
+      const Vec2 after = points[i + 1 == count ? 1 : i + 1] - points[i];
       // A turn of more than about 50 degrees is a corner.
-      return dot(before, after) < 0.64 ? Vec2{} : unit(before + after);
+      if (dot(unit(before), unit(after)) < 0.64) return Vec2{};
+      return unit(unit(before) + unit(after)) * (std::min(length(before), length(after)) / 3);
     };
     for (std::size_t i = 0; i < count; ++i) {
       PathStep step;
       step.kind = i == 0 ? PathStep::Kind::move : PathStep::Kind::curve;
       step.to = on_page(points[i]);
       if (i > 0) {
-        const double third = length(points[i] - points[i - 1]) / 3;
-        step.control_1 = on_page(points[i - 1] + handle(i - 1) * third);
-        step.control_2 = on_page(points[i] - handle(i) * third);
+        step.control_1 = on_page(points[i - 1] + handle(i - 1));
+        step.control_2 = on_page(points[i] - handle(i));
       }
       steps.push_back(step);
     }
@@ -210,7 +212,7 @@ class Draughtsman {
   std::vector<PathStep> area(const Loops& loops, double least) const {
     std::vector<PathStep> steps;
     for (const std::vector<Vec2>& loop : loops) {
-      if (loop.size() < 3 || area_of(loop) < least) continue;
+      if (loop.size() < 3 || loop_area(loop) < least) continue;
       add_line(steps, loop);
       steps.push_back({PathStep::Kind::close, {}, {}, {}});
     }
@@ -255,6 +257,7 @@ class Draughtsman {
       if (near == nullptr || near->owner.kind == Target::Kind::person) continue;
       const InkLabel* far = label_of(edge == arc.left ? arc.right : arc.left);
       const bool corner = far->owner.kind != Target::Kind::person && same(far->owner, near->owner);
+      if (arc.closed && loop_area(arc.points) < least_built) continue;
       add_line(corner ? corners : outlines, arc.points);
     }
     add_stroke(group, std::move(corners), pen(Ink::light, 0.16 * scale_));
@@ -317,7 +320,7 @@ class Draughtsman {
     Lines lines = lines_of(sitter.person);
     if (sitter.favoured) add_stroke(group, lines.outline, pen(Ink::accent, std::max(0.9, 1.8 * sitter.weight)));
     if (sitter.soft) {
-      add_soft(group, sitter, lines);
+      add_soft(group, sitter);
       return group;
     }
     add_colours(group, sitter);
@@ -331,19 +334,21 @@ class Draughtsman {
         group.items.push_back(std::move(mark));
     }
     const bool speaks = speaks_at(plan_, sitter.person, moment_);
-    for (Item& mark : face_marks(picture_, plan_, sitter.person, speaks, frame_))
+    for (Item& mark : face_marks(picture_, plan_, sitter.person, speaks, FacePen{}, frame_))
       group.items.push_back(std::move(mark));
     return group;
   }
 
-  // Out of focus: one shape whose edge fades over the width of the blur.
-  void add_soft(Group& group, const Sitter& sitter, const Lines& lines) const {
-    const double wide = std::min(sitter.blur, 6.0);
-    add_stroke(group, lines.outline, pen(Ink::faint, wide));
-    add_colours(group, sitter);
-    add_stroke(group, lines.borders, pen(Ink::faint, 0.6 * wide));
-    add_stroke(group, lines.outline, pen(Ink::faint, 0.55 * wide));
-    add_stroke(group, lines.outline, pen(Ink::light, 0.22 * wide));
+  // Out of focus: a single blurred layer, its ink blurred with it.
+  void add_soft(Group& group, const Sitter& sitter) const {
+    const auto colour = [&](Material material) { return local_colour(plan_, sitter.person, material); };
+    const double radius = sitter.blur / 2 / frame_.size.x * picture_.width;
+    group.items.push_back({soft_layer(picture_, sitter.person, radius, colour, frame_)});
+    // A face stays to be read while its blur is small beside it.
+    const bool speaks = speaks_at(plan_, sitter.person, moment_);
+    const FacePen pale{Ink::light, Ink::light, sitter.blur * 0.5};
+    for (Item& mark : face_marks(picture_, plan_, sitter.person, speaks, pale, frame_))
+      group.items.push_back(std::move(mark));
   }
 
   const Plan& plan_;

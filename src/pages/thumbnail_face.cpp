@@ -9,7 +9,7 @@ namespace {
 
 // Lengths as fractions of stature, across to the head's own right and up from midway between chin and crown.
 constexpr double eye_out = 0.0178, eye_up = 0.0015, eye_half = 0.0092, iris = 0.0047;
-constexpr double brow_up = 0.0160, brow_half = 0.0118, mouth_up = -0.0372, mouth_half = 0.0128;
+constexpr double brow_up = 0.0148, brow_half = 0.0118, mouth_up = -0.0372, mouth_half = 0.0128;
 
 // The place on the page of a point on somebody's surface, if that surface shows there: nothing stands before it by more
 // than `grace` metres.
@@ -34,8 +34,9 @@ std::optional<Vec2> shown_at(const ScenePicture& picture, const FrameOnPage& fra
 
 class FaceHand {
  public:
-  FaceHand(const ScenePicture& picture, const Figure& figure, PersonId person, Metres stature, const FrameOnPage& frame)
-      : picture_(picture), figure_(figure), person_(person), stature_(stature), frame_(frame) {
+  FaceHand(const ScenePicture& picture, const Figure& figure, PersonId person, Metres stature, const FacePen& face_pen,
+           const FrameOnPage& frame)
+      : picture_(picture), figure_(figure), person_(person), stature_(stature), pen_(face_pen), frame_(frame) {
     const auto chin = project(picture.lens, figure.chin), crown = project(picture.lens, figure.crown);
     if (chin && crown) height_ = length(frame.place(chin->at) - frame.place(crown->at));
   }
@@ -75,8 +76,9 @@ class FaceHand {
 
   void stroke(const std::vector<Vec3>& points, Ink ink, double width) {
     const std::vector<Vec2> line = stretch(points);
-    if (line.size() >= 2) items.push_back(shape(polyline(line), Fill{}, pen(ink, width)));
+    if (line.size() >= 2) items.push_back(shape(polyline(line), Fill{}, pen(ink, width + pen_.wider)));
   }
+  const FacePen& inks() const { return pen_; }
   void blot(const std::vector<Vec3>& points, Ink ink) {
     const std::vector<Vec2> outline = stretch(points);
     if (outline.size() >= 4) items.push_back(shape(polygon(outline), flat(ink), no_stroke()));
@@ -95,6 +97,7 @@ class FaceHand {
   const Figure& figure_;
   PersonId person_;
   Metres stature_;
+  FacePen pen_;
   const FrameOnPage& frame_;
   double height_ = 0;
 };
@@ -127,8 +130,9 @@ void draw_eyes(FaceHand& hand) {
   const bool small = hand.height() < 3.5;
   for (const double side : {-1.0, 1.0}) {
     const double middle = side * eye_out;
-    hand.stroke(bow(hand, middle, brow_up, brow_half, 0.0030, side * -0.0012), Ink::black, 1.45 * width);
-    if (!small) hand.stroke(bow(hand, middle, eye_up - 0.0012, eye_half, 0.0056, side * 0.0006), Ink::black, width);
+    hand.stroke(bow(hand, middle, brow_up, brow_half, 0.0026, side * 0.0006), hand.inks().lines, 1.45 * width);
+    if (!small)
+      hand.stroke(bow(hand, middle, eye_up - 0.0012, eye_half, 0.0056, side * 0.0006), hand.inks().lines, width);
     const double r = small ? 0.0066 : iris;
     hand.blot(oval(hand, middle + aside, eye_up + over + (small ? 0 : 0.0008), r, small ? 0.0052 : iris * 0.95),
               Ink::black);
@@ -150,16 +154,16 @@ void draw_nose(FaceHand& hand) {
   line.push_back(at(far * 0.0036, 0.0545, -0.0252));
   line.push_back(at(0, 0.0560, -0.0262));
   line.push_back(at(-far * 0.0040, 0.0540, -0.0250));
-  if (hand.height() > 3.5 || std::fabs(lens.x) > 0.14) hand.stroke(line, Ink::dark, width);
+  if (hand.height() > 3.5 || std::fabs(lens.x) > 0.14) hand.stroke(line, hand.inks().fine, width);
 }
 
 void draw_mouth(FaceHand& hand, bool speaks) {
   const double width = std::clamp(hand.height() * 0.020, 0.10, 0.30);
   if (speaks) {
-    hand.blot(oval(hand, 0, mouth_up - 0.001, mouth_half * 0.72, 0.0052), Ink::black);
+    hand.blot(oval(hand, 0, mouth_up - 0.001, mouth_half * 0.72, 0.0052), hand.inks().lines);
     return;
   }
-  hand.stroke(bow(hand, 0, mouth_up, mouth_half, -0.0012, 0), Ink::black, width);
+  hand.stroke(bow(hand, 0, mouth_up, mouth_half, -0.0012, 0), hand.inks().lines, width);
   if (hand.height() > 5)
     hand.stroke(bow(hand, 0, mouth_up - 0.0068, mouth_half * 0.45, -0.0010, 0), Ink::mid, width * 0.8);
 }
@@ -167,11 +171,11 @@ void draw_mouth(FaceHand& hand, bool speaks) {
 }  // namespace
 
 std::vector<Item> face_marks(const ScenePicture& picture, const Plan& plan, PersonId person, bool speaks,
-                             const FrameOnPage& frame) {
+                             const FacePen& pen, const FrameOnPage& frame) {
   const auto index = static_cast<std::size_t>(person.index);
   const Figure& figure = picture.scene.figures[index];
-  FaceHand hand(picture, figure, person, plan.stage.people[index].stature, frame);
-  if (hand.height() < 1.2 || hand.toward_lens().y < -0.35) return {};
+  FaceHand hand(picture, figure, person, plan.stage.people[index].stature, pen, frame);
+  if (hand.height() < 1.2 || hand.height() < 5 * pen.wider || hand.toward_lens().y < -0.35) return {};
   draw_eyes(hand);
   draw_nose(hand);
   draw_mouth(hand, speaks);

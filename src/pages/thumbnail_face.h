@@ -15,9 +15,15 @@ struct FrameOnPage {
   Vec2 place(PicturePoint point) const { return at + Vec2{point.u * size.x, point.v * size.y}; }
 };
 
-// Nothing for a head smaller than 1.2 mm on the page. `speaks` opens the mouth.
+struct FacePen {
+  Ink lines = Ink::black, fine = Ink::dark;
+  double wider = 0;  // mm added to every line
+};
+
+// Nothing for a head smaller than 1.2 mm on the page, or than five times what the pen is wider. `speaks` opens the
+// mouth.
 std::vector<Item> face_marks(const ScenePicture& picture, const Plan& plan, PersonId person, bool speaks,
-                             const FrameOnPage& frame);
+                             const FacePen& pen, const FrameOnPage& frame);
 
 // Collars, lapels and plackets, where they can be seen.
 std::vector<Item> seam_marks(const ScenePicture& picture, PersonId person, double width, const FrameOnPage& frame);

@@ -115,7 +115,10 @@ bool stands_out(const ScenePicture& picture, int x, int y, int other_x, int othe
   if (picture.scene.owner[index].kind != Target::Kind::person) return false;
   const Part part_a = picture.scene.solids[index].part;
   const Part part_b = picture.scene.solids[static_cast<std::size_t>(solid_b)].part;
-  const bool fine = (part_a == Part::face && part_b == Part::face) || (part_a == Part::hand && part_b == Part::hand);
+  const auto both = [&](Part one, Part other) {
+    return (part_a == one || part_a == other) && (part_b == one || part_b == other);
+  };
+  const bool fine = both(Part::face, Part::neck) || both(Part::hand, Part::hand);
   return std::fabs(picture.raster.depth[a] - picture.raster.depth[b]) > (fine ? 0.007F : 0.022F);
 }
 
