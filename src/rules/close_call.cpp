@@ -1,4 +1,3 @@
-#include "base/quantity_text.h"
 #include "rules/rule.h"
 #include "rules/verdict_finding.h"
 #include "rules/words.h"
@@ -23,11 +22,10 @@ const ManualPage close_call_page{
 
 void close_call(const Checked& checked, Reporter& report) {
   report_verdicts(checked, "close-call", Explains::rival_over_favoured, report, [&](const Verdict& verdict) {
-    const Points lead = verdict.favoured_points - verdict.rival_points;
-    return quoted(checked, verdict.favoured) + " leads " + quoted(checked, verdict.rival) + " by only " +
-           text_of(lead) + (lead.value < 1.5 && lead.value >= 0.5 ? " point " : " points ") +
-           at_words(verdict.decided) + " of " + stretch_words(checked, verdict.beat, {verdict.begin, verdict.end}) +
-           ", " + text_of(verdict.margin) + " asked";
+    const std::string stretch = stretch_words(checked, verdict.beat, {verdict.begin, verdict.end});
+    return quoted(checked, verdict.favoured) + " leads through " + stretch + ", but " + shortfall_words(verdict) +
+           "; at the closest " + quoted(checked, verdict.rival) + " has " +
+           points_words(verdict.rival_points, verdict.favoured_points, verdict.decided);
   });
 }
 

@@ -53,6 +53,15 @@ struct Onset {
 
 bool near(Moment begins, Moment word) { return word - near_the_word <= begins && begins <= word + near_the_word; }
 
+// Whoever is given the eye at that moment is meant to move.
+bool takes_favour(const Plan& plan, const Onset& onset) {
+  return std::any_of(plan.intents.begin(), plan.intents.end(), [&](const Intent& intent) {
+    const bool gives =
+        intent.kind == Intent::Kind::favour || intent.kind == Intent::Kind::pass || intent.kind == Intent::Kind::reveal;
+    return gives && !intent.targets.empty() && intent.targets.back() == onset.who && near(onset.at, intent.begin);
+  });
+}
+
 template <class Value>
 std::optional<Onset> begins_near(const Lane<Value>& lane, const Target& who, Moment word) {
   for (const auto& segment : lane) {
@@ -88,9 +97,12 @@ void moves_on_the_line(const Checked& checked, Reporter& report) {
     const int beat = beat_at(checked.plan, speech.begin);
     const Target speaker{Target::Kind::person, speech.speaker.index, {}};
     if (!favoured_then(checked.plan, speaker, speech)) continue;
+    std::optional<Onset> told;
     for (const KeyWord& word : key_words(speech)) {
       const std::optional<Onset> onset = onset_near(checked, speaker, word.at);
-      if (!onset) continue;
+      if (!onset || takes_favour(checked.plan, *onset)) continue;
+      if (told && told->who == onset->who && told->at == onset->at) continue;
+      told = onset;
       report.add(onset->said_at.empty() ? speech.said_at : onset->said_at, {beat, onset->at, {onset->who}},
                  quoted(checked, onset->who) + " begins to move " + at_words(onset->at) + ", on " +
                      quoted(checked, speaker) + "'s \"" + word.text + "\" in " + beat_words(checked, beat) +

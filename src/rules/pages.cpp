@@ -7,7 +7,7 @@
 namespace lensward {
 namespace {
 
-// One sentence of what to do about a finding that reading, names, units, times or places report.
+// One sentence of what to do about a finding that an earlier stage reports.
 struct ShortPage {
   std::string_view id;
   const char* mend;
@@ -15,9 +15,9 @@ struct ShortPage {
 
 const std::vector<ShortPage>& short_pages() {
   static const std::vector<ShortPage> all{
-#define DOTTED(id, severity, line, mend) {id, mend},
-#include "rules/dotted.def"
-#undef DOTTED
+#define TOLD(id, severity, line, mend) {id, mend},
+#include "rules/told_elsewhere.def"
+#undef TOLD
   };
   return all;
 }
@@ -65,7 +65,7 @@ std::string severity_words(const RuleEntry& entry) {
 
 std::string_view family_of(std::string_view id) {
   const std::size_t dot = id.find('.');
-  return dot == std::string_view::npos ? std::string_view{} : id.substr(0, dot);
+  return dot == std::string_view::npos ? std::string_view{"floor and clock"} : id.substr(0, dot);
 }
 
 }  // namespace
@@ -75,9 +75,9 @@ const std::vector<RuleEntry>& all_rules() {
 #define RULE(symbol, id, severity, waivable, line) {id, Severity::severity, waivable, line},
 #include "rules/rules.def"
 #undef RULE
-#define DOTTED(id, severity, line, mend) {id, Severity::severity, true, line},
-#include "rules/dotted.def"
-#undef DOTTED
+#define TOLD(id, severity, line, mend) {id, Severity::severity, true, line},
+#include "rules/told_elsewhere.def"
+#undef TOLD
   };
   return all;
 }

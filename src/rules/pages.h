@@ -1,4 +1,4 @@
-// The manual of all rules: those checked here and those that reading, names, units, times and places report.
+// The manual of all rules: those checked here and those that earlier stages report.
 #pragma once
 
 #include <optional>

@@ -26,18 +26,41 @@ void add_gate(std::vector<Reason>& reasons, Reason::Kind kind, double worth) {
   if (worth >= worth_telling) reasons.push_back({kind, CueKind::voice, Points{worth}});
 }
 
-std::string name_of(const Reason& reason) {
+std::string words_of(const Checked& checked, const Reason& reason, const Target& ahead, const Target& behind) {
   switch (reason.kind) {
     case Reason::Kind::cue:
-      return lensward::name_of(reason.cue);
+      return std::string(name_of(reason.cue)) + " of " + quoted(checked, ahead);
     case Reason::Kind::hidden:
-      return "head in frame and unmasked";
+      return quoted(checked, behind) + " masked or out of frame";
     case Reason::Kind::small:
-      return "size of the head";
+      return quoted(checked, behind) + " too small in frame";
     case Reason::Kind::dark:
-      return "light on the face";
+      return quoted(checked, behind) + " too dark";
   }
   return {};
+}
+
+const char* formula_of(const Reason& reason) {
+  switch (reason.kind) {
+    case Reason::Kind::cue:
+      return name_of(reason.cue);
+    case Reason::Kind::hidden:
+      return "gate, visible";
+    case Reason::Kind::small:
+      return "gate, size";
+    case Reason::Kind::dark:
+      return "gate, light";
+  }
+  return "";
+}
+
+// Who stands before somebody at a moment; nothing when nobody does.
+Target masker_of(const Checked& checked, Moment moment, const Target& who) {
+  const auto& views = checked.attention.views;
+  const auto view =
+      std::find_if(views.rbegin(), views.rend(), [moment](const View& one) { return one.moment <= moment; });
+  const PersonSeen* seen = view == views.rend() ? nullptr : person_in(*view, who);
+  return seen == nullptr || seen->masked_by.empty() ? Target{} : seen->masked_by.front();
 }
 
 // The line that gives somebody a cue at a moment; empty when no single line does.
@@ -65,7 +88,10 @@ Label cause_of(const Checked& checked, Moment moment, const Target& who, CueKind
       if (goes_on) return {deed.said_at, name + " is busy here"};
     }
   }
+  const bool by_place = cue == CueKind::near_lens || cue == CueKind::centre || cue == CueKind::body_to_lens ||
+                        cue == CueKind::apart || cue == CueKind::body_moves || cue == CueKind::newness;
   Label last;
+  if (!by_place) return last;
   for (const auto& walk : track.feet) {
     if (walk.begin <= moment) last = {walk.said_at, name + (walk.end > walk.begin ? " moves here" : " is placed here")};
   }
@@ -132,15 +158,19 @@ void add_reasons(const Checked& checked, Moment moment, const Target& ahead, con
   const std::vector<Reason> reasons =
       reasons_between(checked.attention.weights, sample_at(checked.attention, moment), ahead, behind);
   for (std::size_t i = 0; i < reasons.size() && i < told_at_most; ++i) {
-    finding.because.push_back({name_of(reasons[i]) + " of " + quoted(checked, ahead),
-                               number(reasons[i].worth.value, 1) + " points", "docs/model.md, " + name_of(reasons[i])});
+    finding.because.push_back({words_of(checked, reasons[i], ahead, behind),
+                               number(reasons[i].worth.value, 1) + " points",
+                               std::string("docs/model.md, ") + formula_of(reasons[i])});
   }
   if (reasons.empty()) return;
-  if (reasons.front().kind == Reason::Kind::cue) {
-    Label cause = cause_of(checked, moment, ahead, reasons.front().cue);
-    if (!cause.where.empty()) finding.labels.push_back(std::move(cause));
+  const Reason& first = reasons.front();
+  Label cause;
+  if (first.kind == Reason::Kind::cue) cause = cause_of(checked, moment, ahead, first.cue);
+  if (first.kind == Reason::Kind::hidden) {
+    cause = cause_of(checked, moment, masker_of(checked, moment, behind), CueKind::near_lens);
   }
-  finding.next_step = next_step(checked, moment, ahead, behind, reasons.front());
+  if (!cause.where.empty()) finding.labels.push_back(std::move(cause));
+  finding.next_step = next_step(checked, moment, ahead, behind, first);
 }
 
 void excuse_default(const Checked& checked, const Verdict& verdict, const Target& ahead, const Target& behind,
@@ -161,7 +191,7 @@ void excuse_default(const Checked& checked, const Verdict& verdict, const Target
   finding.message += names_camera ? "; only so by the camera taken for want of one"
                                   : "; only so by the light taken for want of a lamp";
   const Assumption* taken = assumption_of(plan, names_camera ? "camera" : "light");
-  if (taken != nullptr && !taken->pin.empty()) finding.next_step = taken->pin;
+  if (taken != nullptr && !taken->pin.empty()) finding.next_step = "to settle it: `" + taken->pin + "`";
 }
 
 }  // namespace lensward

@@ -52,8 +52,8 @@ void judge_draw_the_eye(const Playback& playback, const Intent& intent, Verdict&
   verdict.margin = asking_of(playback.plan.settings, intent).margin;
   const auto ahead = [&](const Slice& slice) { return lead_of(slice, decoy) >= verdict.margin; };
   verdict.led = part(window, ahead);
-  measure(verdict, "leads by " + text_of(verdict.margin) + " points", text_of(verdict.led), text_of(Share{decoy_for}),
-          verdict.led.value >= decoy_for);
+  measure(verdict, "leads by " + text_of(verdict.margin) + " points for", text_of(verdict.led),
+          text_of(Share{decoy_for}), verdict.led.value >= decoy_for);
   const Slice* decides = least(window, [&](const Slice& slice) { return lead_of(slice, decoy).value; });
   for (const Target& doer : doers(playback, intent)) {
     const Slice* worst = least(window, [&](const Slice& slice) { return -noticed(slice, doer, decoy); });

@@ -74,7 +74,7 @@ void judge_lead(const Window& window, const Asking& asking, const std::vector<Ta
   verdict.mean_margin = mean_lead(window, target, only);
 
   measure(verdict, "seen", text_of(seen), text_of(Share{seen_for}), seen.value >= seen_for);
-  measure(verdict, "leads" + by_points(asking.margin), text_of(led.share), text_of(asking.led),
+  measure(verdict, "leads" + by_points(asking.margin) + " for", text_of(led.share), text_of(asking.led),
           led.share >= asking.led);
   const Milliseconds lost = led.lost.end - led.lost.begin;
   measure(verdict, "loses the eye for", text_of(lost), text_of(longest_loss), lost <= longest_loss);
@@ -110,7 +110,7 @@ void judge_favour_nobody(const Playback& playback, const Intent& intent, Verdict
   verdict.margin = Points{leans_by};
   verdict.led = most;
   verdict.mean_margin = mean_lead(window, verdict.favoured, {});
-  measure(verdict, "somebody leads by 6 points", text_of(most), text_of(Share{leans_for}), most.value <= leans_for);
+  measure(verdict, "somebody leads by 6 points for", text_of(most), text_of(Share{leans_for}), most.value <= leans_for);
   conclude(verdict, "room-leans");
   decide_at(least(window, [&](const Slice& slice) { return -lead_of(slice, verdict.favoured).value; }), {}, verdict);
 }

@@ -54,7 +54,7 @@ void judge_in_plain_sight(const Playback& playback, const Intent& intent, Verdic
   const Slice* most = least(window, [&](const Slice& slice) { return -lead(slice).value; });
   verdict.led = part(window, [&](const Slice& slice) { return has_the_eye(slice, verdict.favoured); });
   const Points behind = -lead(*most);
-  measure(verdict, "has the eye", text_of(verdict.led), text_of(Share{0}), verdict.led.value <= 0);
+  measure(verdict, "has the eye for", text_of(verdict.led), text_of(Share{0}), verdict.led.value <= 0);
   measure(verdict, "trails the leader at every moment by", text_of(behind) + " points",
           text_of(verdict.margin) + " points", behind > verdict.margin);
   conclude(verdict, "catches-the-eye");
@@ -76,7 +76,7 @@ void judge_hint(const Playback& playback, const Intent& intent, Verdict& verdict
   const Milliseconds shown = together(window, hinted);
   verdict.led = part(window, [&](const Slice& slice) { return has_the_eye(slice, verdict.favoured); });
   measure(verdict, "between 3 and 30 % shows for", text_of(shown), text_of(hint_for), shown >= hint_for);
-  measure(verdict, "has the eye", text_of(verdict.led), text_of(Share{0}), verdict.led.value <= 0);
+  measure(verdict, "has the eye for", text_of(verdict.led), text_of(Share{0}), verdict.led.value <= 0);
   conclude(verdict, "missed-hint");
   const Slice* hint = first(window, hinted);
   decide_at(hint != nullptr ? hint : &window.back(), {}, verdict);

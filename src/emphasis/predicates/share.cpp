@@ -46,11 +46,12 @@ void measure_holding(const Playback& playback, const Window& window, const Inten
   const Share least_each{intent.targets.size() > 2 ? 1.0 / 6 : 0.25};
   for (const Target& target : intent.targets) {
     const Share held = part(window, [&](const Slice& slice) { return has_the_eye(slice, target); });
-    measure(verdict, quoted(playback, target) + " has the eye", text_of(held), text_of(least_each), held >= least_each);
+    measure(verdict, quoted(playback, target) + " has the eye for", text_of(held), text_of(least_each),
+            held >= least_each);
   }
   const Share all = part(window, [&](const Slice& slice) { return one_of(intent.targets, slice.sample->holder); });
   verdict.led = all;
-  measure(verdict, "together they have the eye", text_of(all), text_of(Share{held_together}),
+  measure(verdict, "together they have the eye for", text_of(all), text_of(Share{held_together}),
           all.value >= held_together);
 }
 

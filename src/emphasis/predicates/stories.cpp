@@ -52,7 +52,7 @@ const Slice* where_weakest(const Window& window, const std::vector<Target>& peop
 
 void judge_leading(const Window& window, const std::vector<Target>& people, const char* complaint, Verdict& verdict) {
   verdict.led = part(window, [&](const Slice& slice) { return any_has_the_eye(slice, people); });
-  measure(verdict, "has the eye", text_of(verdict.led), text_of(Share{leads_for}), verdict.led.value >= leads_for);
+  measure(verdict, "has the eye for", text_of(verdict.led), text_of(Share{leads_for}), verdict.led.value >= leads_for);
   conclude(verdict, complaint);
   decide_for(where_weakest(window, people), people, verdict);
 }
@@ -64,7 +64,8 @@ void judge_running_under(const Playback& playback, const Window& window, const s
     return !any_of(people, [&](const Target& person) { return clear_part(slice, person).value > 0; });
   });
   const Milliseconds held = together(window, [&](const Slice& slice) { return any_has_the_eye(slice, people); });
-  measure(verdict, "can be followed", text_of(followed), text_of(Share{followed_for}), followed.value >= followed_for);
+  measure(verdict, "can be followed for", text_of(followed), text_of(Share{followed_for}),
+          followed.value >= followed_for);
   measure(verdict, "gone at a stretch for", text_of(gone.end - gone.begin), text_of(gone_at_most),
           gone.end - gone.begin <= gone_at_most);
   conclude(verdict, "cold-background");

@@ -67,7 +67,7 @@ TEST_CASE("the reasons are what the favoured would gain by each single change, t
   CHECK(finding->because[0].value == "8.1 points");
   CHECK(finding->because[1].quantity == "near lens of `Pell`");
   CHECK(finding->because[1].value == "3 points");
-  CHECK(finding->because[2].quantity == "head in frame and unmasked of `Pell`");
+  CHECK(finding->because[2].quantity == "`Tobias` masked or out of frame");
   CHECK(finding->because[2].value == "2 points");
   REQUIRE(finding->labels.size() == 1);
   CHECK(finding->labels[0].where == Span{0, 200, 220});
@@ -99,7 +99,7 @@ TEST_CASE("a favour lost only by the camera taken for want of one is a warning t
   REQUIRE(excused != nullptr);
   CHECK(excused->severity == Severity::warning);
   CHECK(excused->message.find("only so by the camera taken for want of one") != std::string::npos);
-  CHECK(excused->next_step == "camera A, …");
+  CHECK(excused->next_step == "to settle it: `camera A, …`");
 
   const std::vector<Finding> not_enough = findings_of(reel, nearer(0.5));
   CHECK(found(not_enough, "wandering-eye")->severity == Severity::error);
@@ -115,7 +115,10 @@ TEST_CASE("a close call is a warning with the lead") {
   REQUIRE(findings.size() == 1);
   CHECK(findings[0].rule == "close-call");
   CHECK(findings[0].severity == Severity::warning);
-  CHECK(findings[0].message == "`Tobias` leads `Pell` by only 5 points at 0.4 s of beat `Stranger`, 8 asked");
+  CHECK(
+      findings[0].message ==
+      "`Tobias` leads through beat `Stranger`, but leads by 8 points for 0 %, limit 75 %; at the closest `Pell` has 33 "
+      "points to 38 at 0.4 s");
 }
 
 TEST_CASE("a waiver excuses findings of its rule, its people, its stretch, and gives the reason") {

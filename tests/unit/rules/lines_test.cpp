@@ -23,6 +23,9 @@ TEST_CASE("moves-on-the-line: a walk that begins within 0.3 s of the favoured sp
   CHECK(walk_at(4400).empty());
   reel.plan.speeches[0].marks = {{"Turn", Moment{2000}, {}}};
   CHECK(walk_at(2100).size() == 1);
+  CHECK(walk_at(4000).size() == 1);
+  reel.asks(Kind::favour, {1}, 4000);
+  CHECK(walk_at(4000).empty());
   reel.plan.intents.clear();
   CHECK(walk_at(4000).empty());
 }
@@ -116,7 +119,7 @@ TEST_CASE("stories fail under their own names") {
   reel.story({0}, StoryState::State::leads);
   reel.plan.stage.stories[0].name = "Sale";
   CHECK(messages(findings_of(reel), "lost-story") ==
-        Messages{"`story Sale leads` in beat `One`, but it does not lead: has the eye 0 %, limit 70 %"});
+        Messages{"`story Sale leads` in beat `One`, but it does not lead: has the eye for 0 %, limit 70 %"});
 }
 
 TEST_CASE("early-sight says how much shows, when and where") {
