@@ -178,8 +178,9 @@ class BeatBuilder {
     line.kind = facts->equipment ? TimedLine::Kind::equipment : TimedLine::Kind::deed;
     line.endless = facts->endless;
     line.instant = facts->instant;
-    line.verb = deed.verb;
+    line.verb = facts->verb;
     for (const Name& name : deed.who.names) line.doers.push_back(name.text);
+    if (!facts->equipment) line.others = others_of(deed.who);
     line.leans_on_others = names_people(building_, deed.clauses);
     const bool done = building_.done_at_opening.count(&statement) > 0;
     if (done) {
@@ -188,6 +189,22 @@ class BeatBuilder {
       line.endless = false;
     }
     add(std::move(line), index);
+  }
+
+  // Everybody of `everyone` and of groups, whether there at that moment or not.
+  std::vector<std::string> others_of(const Who& who) {
+    std::vector<std::string> others;
+    Findings unheard;
+    const auto add_people = [&](const std::vector<PersonId>& people) {
+      for (const PersonId person : people) others.push_back(name_of(building_, person));
+    };
+    add_people(people_named(building_.names, who.names, unheard));
+    if (!who.everyone) return others;
+    for (const Person& person : building_.plan.stage.people) others.push_back(person.name);
+    for (const PersonId person : people_named(building_.names, who.but, unheard)) {
+      std::erase(others, name_of(building_, person));
+    }
+    return others;
   }
 
   void add_sound(const SoundLine& sound, std::size_t index) {

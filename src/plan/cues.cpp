@@ -19,9 +19,16 @@ bool same(const std::string& a, const std::string& b, bool any_case) {
   return a == b || (any_case && lowered(a) == lowered(b));
 }
 
-// A cue's verb fits a line's with or without its particle: `Piet puts` fits `puts down`.
+// A cue's verb fits a line's with or without its particle, and in either number: `Piet puts` fits `puts down`, and
+// `Guests look` fits `looks`.
 bool verb_fits(const std::string& wanted, const std::string& verb) {
-  return wanted.empty() || wanted == verb || verb.rfind(wanted + ' ', 0) == 0;
+  if (wanted.empty() || wanted == verb) return true;
+  const std::string first = verb.substr(0, verb.find(' '));
+  return first == wanted || first == wanted + 's' || first == wanted + "es";
+}
+
+bool holds(const std::vector<std::string>& names, const std::string& name) {
+  return std::find(names.begin(), names.end(), name) != names.end();
 }
 
 // Fewest letters put in, taken out or changed.
@@ -127,10 +134,13 @@ std::optional<Anchor> CueFinder::find_deed(const CuePoint& point, bool its_end) 
     if (const std::optional<std::size_t> line = line_named(point.name.text)) return Anchor{edge, *line, 0, {}};
   }
   std::vector<std::size_t> found;
-  for (std::size_t i = 0; i < lines_.size(); ++i) {
-    const TimedLine& line = lines_[i];
-    const bool by = std::find(line.doers.begin(), line.doers.end(), point.name.text) != line.doers.end();
-    if (by && verb_fits(point.verb, line.verb)) found.push_back(i);
+  for (const bool alone : {true, false}) {
+    for (std::size_t i = 0; i < lines_.size(); ++i) {
+      const TimedLine& line = lines_[i];
+      const bool by = holds(alone ? line.doers : line.others, point.name.text);
+      if (by && verb_fits(point.verb, line.verb)) found.push_back(i);
+    }
+    if (!found.empty()) break;
   }
   if (found.size() == 1) return Anchor{edge, found.front(), 0, {}};
   const std::string called = point.verb.empty() ? point.name.text : point.name.text + " " + point.verb;

@@ -21,7 +21,8 @@ struct TimedLine {
   const CuePoint* during = nullptr;  // `while …`: begins and ends with it
   Span span;
   std::string label;
-  std::vector<std::string> doers;  // who a cue may call it by
+  std::vector<std::string> doers;   // who a cue may call it by
+  std::vector<std::string> others;  // who else does it, as one of a group: called on when no line is theirs alone
   std::string verb;
   std::string speaker;                 // of a speech
   std::optional<SpokenText> spoken;    // of a speech

@@ -10,10 +10,6 @@ namespace {
 
 using Time = Verb::Time;
 
-struct FoundVerb {
-  const Verb* verb = nullptr;
-};
-
 enum class Doer { people, camera, lamp, thing };
 
 const Verb* find_verb(const std::vector<Verb>& verbs, std::string_view word) {
@@ -167,6 +163,7 @@ std::optional<DeedFacts> facts_of(Building& building, const DeedLine& line) {
   facts.equipment = doer == Doer::camera || doer == Doer::lamp;
   facts.endless = verb->time == Time::endless && !has_length(line);
   facts.instant = verb->time == Time::instant && !has_length(line);
+  facts.verb = verb->word;
   return facts;
 }
 

@@ -16,6 +16,7 @@ struct DeedFacts {
   bool equipment = false;  // of a camera or lamp
   bool endless = false;    // no end of its own
   bool instant = false;    // takes no time
+  std::string_view verb;   // in the third person, as the tables have it
 };
 // Nothing for a verb that is not known; that is reported as `name.unknown-verb` with the nearest.
 std::optional<DeedFacts> facts_of(Building& building, const DeedLine& line);

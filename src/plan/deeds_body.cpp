@@ -275,7 +275,7 @@ Milliseconds deed_stands(const Performance& performance, const Verb& verb) {
   if (walked.count > 0) return walked;
   const Milliseconds length =
       sits ? performance.length(Seconds{verb.number}) : performance.told.value_or(Milliseconds{});
-  if (sits) set_stance(performance, {Posture::standing, {}}, performance.begin, performance.begin + length);
+  if (sits) set_stance(performance, {Posture::standing, state.seat}, performance.begin, performance.begin + length);
   turn_where_they_are(performance, performance.begin, std::min(length, in_ms(eyes_arrive)));
   take_lane(performance, LaneKind::body, performance.begin + length, false);
   return length;
@@ -292,6 +292,10 @@ Milliseconds deed_settles_down(const Performance& performance, const Verb& verb)
   }
   const PieceId seat = piece_told(performance);
   const Milliseconds walked = go_there(performance);
+  // On the way to a seat it is theirs already, so that reaching it is no collision.
+  if (walked.count > 0 && seat.known()) {
+    set_stance(performance, {Posture::standing, seat}, performance.begin, performance.begin);
+  }
   const Moment begin = performance.begin + walked;
   const Milliseconds length = performance.told && *performance.told > walked
                                   ? *performance.told - walked
@@ -304,14 +308,20 @@ Milliseconds deed_settles_down(const Performance& performance, const Verb& verb)
 
 Milliseconds deed_rises(const Performance& performance, const Verb& verb) {
   const Milliseconds length = performance.length(Seconds{verb.number});
-  set_present(performance, true, performance.begin);
-  set_stance(performance, {Posture::standing, {}}, performance.begin, performance.begin + length);
+  // The seat stays theirs while they stand before it.
+  const PieceId seat = performance.state(performance.begin).seat;
+  set_stance(performance, {Posture::standing, seat}, performance.begin, performance.begin + length);
   turn_where_they_are(performance, performance.begin, length);
   take_lane(performance, LaneKind::body, performance.begin + length, false);
   return length;
 }
 
 Milliseconds deed_turns(const Performance& performance, const Verb&) {
+  // `turns 30 deg toward Oda`
+  const auto* shift = find<ShiftClause>(performance.line.clauses);
+  if (shift != nullptr && dimension_of(shift->amount) == Dimension::angle) {
+    return deed_cheats(performance, {"turns", Verb::Time::takes, 0.5, deed_cheats});
+  }
   return turn_to(performance, turn_goal(performance, performance.state(performance.begin)), false);
 }
 
@@ -340,7 +350,12 @@ Milliseconds deed_cheats(const Performance& performance, const Verb& verb) {
   Degrees goal = lens_bearing(performance, state.at);
   if (const auto* shift = find<ShiftClause>(performance.line.clauses)) {
     if (const auto told = angle_told(shift->amount, performance.building.findings)) angle = *told;
-    const auto target = target_told(performance);
+    const std::vector<PersonState> states = states_at(performance.building, performance.begin);
+    const PlaceContext context = place_context(performance.building, states, performance.person, performance.begin);
+    std::optional<Target> target;
+    if (shift->place && !shift->place->things.empty()) {
+      target = target_of(shift->place->things.front(), context, performance.building.findings);
+    }
     if (target && target->kind != Target::Kind::nothing) {
       goal = bearing_to(performance.building, state.at, *target, performance.begin).value_or(goal);
     }

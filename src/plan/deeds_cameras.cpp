@@ -470,9 +470,12 @@ Milliseconds camera_splits(const Performance& performance, const Verb& verb) {
   for (const Thing& thing : place->things) {
     const auto target = target_of_thing(performance, thing);
     const auto point = target ? point_of(performance.building.plan, *target, performance.begin) : std::nullopt;
-    if (point) depths.push_back(Metres{std::max(dot(*point - state.at, forward), 0.1)});
+    const double depth = point ? dot(*point - state.at, forward) : 0;
+    // Nobody behind the lens can be split to.
+    if (depth > 0.1) depths.push_back(Metres{depth});
   }
   if (depths.size() == 2) focus_at(performance, split_focus(depths[0], depths[1]), length);
+  if (depths.size() == 1) focus_at(performance, depths[0], length);
   return length;
 }
 

@@ -16,6 +16,7 @@ constexpr Seconds rising{1.2}, turn_at_corner{0.4}, turn_on_arrival{0.6};
 // Beyond a door or the frame's edge a body is out of sight.
 constexpr double beyond_door = 0.6, beyond_edge = 0.4;
 constexpr int arrival_rounds = 8;
+constexpr Milliseconds through_a_door{700};
 
 struct Journey {
   SettledPlace goal;
@@ -140,7 +141,10 @@ void arrive(const Performance& performance, const Journey& way, Moment begin, bo
 // Whoever sits has to rise first.
 Milliseconds rise_first(const Performance& performance) {
   const PersonState state = performance.state(performance.begin);
-  if (state.posture == Posture::standing) return {};
+  if (state.posture == Posture::standing) {
+    if (state.seat.known()) set_stance(performance, {}, performance.begin, performance.begin + to_milliseconds(rising));
+    return {};
+  }
   if (performance.line.verb.rfind("crawl", 0) == 0) return {};
   const Milliseconds length = to_milliseconds(rising);
   set_stance(performance, {Posture::standing, {}}, performance.begin, performance.begin + length);
@@ -210,6 +214,13 @@ Vec2 beyond_frame(const Performance& performance, const CameraState& camera, Sid
     (within_room(stage, clearance, mix(at, wanted, middle)) ? inside : outside) = middle;
   }
   return mix(at, wanted, inside);
+}
+
+// A door lets one through at a time.
+Performance one_after_another(const Performance& together) {
+  Performance performance = together;
+  performance.begin += Milliseconds{through_a_door.count * together.index};
+  return performance;
 }
 
 Milliseconds enter_by(const Performance& performance, const Opening& door, double opening_time) {
@@ -330,8 +341,11 @@ Milliseconds deed_keeps(const Performance& performance, const Verb&) {
   return length;
 }
 
-Milliseconds deed_enters(const Performance& performance, const Verb& verb) {
-  if (const Opening* door = door_told(performance)) return enter_by(performance, *door, verb.number);
+Milliseconds deed_enters(const Performance& together, const Verb& verb) {
+  const Performance performance = one_after_another(together);
+  if (const Opening* door = door_told(performance)) {
+    return performance.begin - together.begin + enter_by(performance, *door, verb.number);
+  }
   const Place* edge = frame_place(performance.line.clauses);
   const bool placed = !place_words(performance.building, performance.line.clauses, {}).places.empty();
   if (edge != nullptr || performance.building.plan.stage.openings.empty()) {
@@ -349,7 +363,8 @@ Milliseconds deed_enters(const Performance& performance, const Verb& verb) {
   return enter_by(performance, *door, verb.number);
 }
 
-Milliseconds deed_exits(const Performance& performance, const Verb& verb) {
+Milliseconds deed_exits(const Performance& together, const Verb& verb) {
+  const Performance performance = one_after_another(together);
   const Vec2 at = performance.state(performance.begin).at;
   const Opening* door = door_told(performance);
   const Place* edge = frame_place(performance.line.clauses);
@@ -362,7 +377,8 @@ Milliseconds deed_exits(const Performance& performance, const Verb& verb) {
     }
   }
   if (door != nullptr) {
-    return go_out(performance, door->middle - door->into_room * beyond_door,
+    return performance.begin - together.begin +
+           go_out(performance, door->middle - door->into_room * beyond_door,
                   door->middle + door->into_room * beyond_door, verb.number);
   }
   const CameraState camera = camera_for(performance, edge);

@@ -187,7 +187,14 @@ std::optional<SettledPlace> settle_told(const Performance& performance, Moment m
   PlaceWords exact = place_words(building, numbers->clauses, performance.statement.span);
   if (numbers->at) exact.places.insert(exact.places.begin(), &*numbers->at);
   if (exact.places.empty()) return settled;
-  std::optional<SettledPlace> measured = settle(exact, context, 0, 1, findings);
+  // Where numbers leave a choice, such as the side of a thing, the words make it.
+  PlaceWords both = exact;
+  both.places.insert(both.places.end(), words.places.begin(), words.places.end());
+  both.goal = words.goal;
+  Findings unheard;
+  std::optional<SettledPlace> measured;
+  if (settled && !words.size && exact.places.size() > 1) measured = settle(both, context, 0, 1, unheard);
+  if (!measured) measured = settle(exact, context, 0, 1, findings);
   if (!measured) return settled;
   if (settled) {
     compare_with_words(performance, *settled, measured->at);

@@ -38,6 +38,7 @@ class SceneStart {
   void build() {
     find_appearances();
     set_presence();
+    place_crowds();
     cut_at_top();
     perform_lamps();
     place_people();
@@ -88,13 +89,15 @@ class SceneStart {
   }
 
   void set_presence() {
+    const std::set<int> placed_at_declaration = crowd_people();
     for (std::size_t i = 0; i < appearances_.size(); ++i) {
       const Appearance& appearance = appearances_[i];
       const bool present = there_at_first(appearance);
       const Span said_at = appearance.line != nullptr ? appearance.line->span : Span{};
       building_.plan.people[i].present = {{{}, {}, present, present, Origin::assumed, said_at}};
       const bool told = appearance.first == First::away || (appearance.first == First::enters);
-      if (!present && !told) tell_missing(i, appearance);
+      const bool placed = placed_at_declaration.count(static_cast<int>(i)) > 0;
+      if (!present && !told && !placed) tell_missing(i, appearance);
     }
   }
 
@@ -109,6 +112,47 @@ class SceneStart {
   }
 
   std::string beat_name(int beat) const { return text_.beats[static_cast<std::size_t>(beat)].heading->name.text; }
+
+  // A crowd stands where it is declared, until it moves.
+  void place_crowds() {
+    for (const Statement* statement : text_.above) {
+      const auto* crowd = std::get_if<DeclarationLine>(&statement->body);
+      if (crowd == nullptr || crowd->kind != DeclarationLine::Kind::crowd) continue;
+      const PlaceWords words = place_words(building_, crowd->clauses, statement->span);
+      const std::optional<Named> named = building_.names.find(crowd->name.text);
+      const auto* group = named ? std::get_if<GroupId>(&*named) : nullptr;
+      if (words.places.empty() || group == nullptr) continue;
+      const std::vector<PersonId>& members = building_.names.members(*group);
+      for (std::size_t i = 0; i < members.size(); ++i) {
+        place_one_of(members[i], words, static_cast<int>(i), static_cast<int>(members.size()));
+      }
+    }
+  }
+
+  void place_one_of(PersonId person, const PlaceWords& words, int index, int count) {
+    const std::vector<PersonState> states = states_at(building_, Moment{});
+    const PlaceContext context = place_context(building_, states, person, Moment{});
+    const auto settled = settle(words, context, index, count, building_.findings);
+    if (!settled) return;
+    PersonTrack& track = building_.plan.people[static_cast<std::size_t>(person.index)];
+    track.present = {{{}, {}, true, true, settled->origin, words.span}};
+    track.feet = {{{}, {}, Walk{}, Walk{{settled->at}}, settled->origin, words.span}};
+    const Facing facing = default_facing(building_, person, settled->at, Moment{});
+    track.body = {{{}, {}, facing, facing, Origin::assumed, words.span}};
+  }
+
+  std::set<int> crowd_people() const {
+    std::set<int> people;
+    for (const Statement* statement : text_.above) {
+      const auto* crowd = std::get_if<DeclarationLine>(&statement->body);
+      if (crowd == nullptr || crowd->kind != DeclarationLine::Kind::crowd) continue;
+      const std::optional<Named> named = building_.names.find(crowd->name.text);
+      const auto* group = named ? std::get_if<GroupId>(&*named) : nullptr;
+      if (group == nullptr || place_words(building_, crowd->clauses, {}).places.empty()) continue;
+      for (const PersonId person : building_.names.members(*group)) people.insert(person.index);
+    }
+    return people;
+  }
 
   void cut_at_top() {
     for (const Statement* statement : text_.opening) {
