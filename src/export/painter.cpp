@@ -135,6 +135,7 @@ void paint_text(cairo_t* context, const Text& text) {
   cairo_set_font_size(context, text.size);
   const double start = start_of(text, shaped.width);
   std::vector<cairo_glyph_t> glyphs;
+  glyphs.reserve(shaped.glyphs.size());
   for (const PlacedGlyph& glyph : shaped.glyphs) glyphs.push_back({glyph.glyph, start + glyph.at.x, -glyph.at.y});
   const int count = static_cast<int>(glyphs.size());
   if (runs_forward(shaped)) {

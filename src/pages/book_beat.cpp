@@ -163,6 +163,7 @@ class BeatPages {
   std::vector<Block> spoken(const Speech& speech, double width) const {
     std::string who = called(plan_, speech.speaker);
     std::vector<std::string> to;
+    to.reserve(speech.to.size());
     for (const PersonId listener : speech.to) to.push_back(called(plan_, listener));
     if (!to.empty()) who += " to " + listed(to);
     if (to.empty() && speech.to_everyone) who += " to everyone";
@@ -176,6 +177,7 @@ class BeatPages {
 
   std::vector<Unit> found_units() const {
     std::vector<Unit> units;
+    units.reserve(key_.size());
     for (const std::string& entry : key_)
       units.push_back([&entry](double width) { return key_blocks({entry}, width); });
     if (camera_moves(plan_, beat_.begin, beat_.end))

@@ -48,7 +48,7 @@ void add_waivers(const Plan& plan, std::vector<Block>& blocks) {
     const std::string who = waiver.people.empty() ? "everyone" : listed(waiver.people);
     const std::string when = fmt::format("{} to {}", clock_text(waiver.begin), clock_text(waiver.end));
     blocks.push_back(row({{waiver.rule, 36, {Face::sans_bold, type_size::body, Ink::black, 0, 0}},
-                          {who + ", " + when, left_width - 39, quiet},
+                          {fmt::format("{}, {}", who, when), left_width - 39, quiet},
                           {waiver.because, right_width, {Face::serif_italic, type_size::body + 0.3, Ink::black, 0, 0}}},
                          1.6));
   }

@@ -63,6 +63,7 @@ std::vector<Stretch> stretches(const Attention& attention, Moment end,
 
 std::string names_of(const Plan& plan, const std::vector<Target>& targets) {
   std::vector<std::string> names;
+  names.reserve(targets.size());
   for (const Target& target : targets) names.push_back(called(plan, target));
   return listed(names);
 }
@@ -112,8 +113,8 @@ class ChartPage {
 
  private:
   double lane_height() const {
-    const double room = 150.0 / static_cast<double>(std::max<std::size_t>(lanes_.size(), 1)) - lane_gap;
-    return std::clamp(room, 7.0, 22.0);
+    const double room = 118.0 / static_cast<double>(std::max<std::size_t>(lanes_.size(), 1)) - lane_gap;
+    return std::clamp(room, 7.0, 18.0);
   }
   double lanes_top(double bands) const { return bands + 2 * band_height + 7; }
   double lanes_bottom(double bands) const {
@@ -195,6 +196,7 @@ class ChartPage {
       first = last + 1;
     }
     std::vector<Vec2> edge;
+    edge.reserve(samples.size());
     for (const Sample& sample : samples)
       edge.push_back({time_.x(sample.moment),
                       floor - lane_height() * std::clamp(points_at(sample, target).value / tallest(), 0.0, 1.0)});
@@ -232,38 +234,54 @@ class ChartPage {
     sheet_.items.push_back(line({left, y}, {right, y}, pen(Ink::black, thin_line)));
   }
 
-  // Numbered pins under the time axis, in rows so that none covers another, and what they say beneath.
+  struct Pin {
+    const Finding* finding;
+    Moment at;
+  };
+
+  std::vector<Pin> pins() const {
+    std::vector<Pin> all;
+    for (const Finding& finding : results_.findings.all())
+      if (finding.at && !finding.waived_because && finding.severity != Severity::remark)
+        all.push_back({&finding, *finding.at});
+    std::stable_sort(all.begin(), all.end(), [](const Pin& a, const Pin& b) { return a.at < b.at; });
+    return all;
+  }
+
+  // Numbered pins under the time axis, in up to three rows so that none covers another, and what they say beneath.
+  // Those without room are counted.
   void draw_pins(double top) {
     if (!first_) return;
-    std::vector<const Finding*> pinned;
-    for (const Finding& finding : results_.findings.all())
-      if (finding.at && !finding.waived_because && finding.severity != Severity::remark) pinned.push_back(&finding);
-    std::stable_sort(pinned.begin(), pinned.end(), [](const Finding* a, const Finding* b) { return *a->at < *b->at; });
-    constexpr std::size_t most = 24;
+    constexpr std::size_t most_rows = 3;
+    constexpr double row_height = 5.2, half_pin = 2.6;
+    const std::vector<Pin> all = pins();
     std::vector<double> row_ends;
     std::vector<Block> says;
-    for (std::size_t i = 0; i < std::min(pinned.size(), most); ++i) {
-      const double x = time_.x(*pinned[i]->at);
-      std::size_t row_index = 0;
-      while (row_index < row_ends.size() && row_ends[row_index] > x - 2.6) ++row_index;
-      if (row_index == row_ends.size()) row_ends.push_back(0);
-      row_ends[row_index] = x + 2.6;
-      draw_pin(x, top + 3 + static_cast<double>(row_index) * 5.2, i + 1, pinned[i]->severity);
-      const std::string number = fmt::format("{}", i + 1);
-      says.push_back(
-          row({{number, 6, {Face::sans_bold, type_size::body, Ink::black, 0, 0}},
-               {clock_text(*pinned[i]->at), 14, {Face::sans, type_size::body, Ink::dark, 0, 0}},
-               {plain(pinned[i]->message), page_width - 29, {Face::sans, type_size::body, Ink::black, 0, 0}}},
-              1));
+    for (const Pin& pin : all) {
+      const double x = time_.x(pin.at);
+      std::size_t pin_row = 0;
+      while (pin_row < row_ends.size() && row_ends[pin_row] > x - half_pin) ++pin_row;
+      if (pin_row == most_rows) continue;
+      if (pin_row == row_ends.size()) row_ends.push_back(0);
+      row_ends[pin_row] = x + half_pin;
+      draw_pin(x, top + 3 + static_cast<double>(pin_row) * row_height, says.size() + 1, pin.finding->severity);
+      says.push_back(pin_words(pin, says.size() + 1));
     }
-    const double list = top + 6 + static_cast<double>(row_ends.size()) * 5.2;
-    const Poured poured = pour(says, 0, {{left, list}, std::max(body_high.y - list - 5, 1.0)}, sheet_.items);
-    const std::size_t left_out = pinned.size() - std::min(poured.next, pinned.size());
-    if (left_out > 0)
-      sheet_.items.push_back(
-          words({left, body_high.y - 0.5},
-                "and " + counted(left_out, "more, on the page of its beat", "more, on the pages of their beats"),
-                Face::sans_italic, type_size::body, Ink::dark));
+    const double list = top + 6 + static_cast<double>(row_ends.size()) * row_height;
+    const std::size_t told = pour(says, 0, {{left, list}, body_high.y - list - 5}, sheet_.items).next;
+    if (told < all.size())
+      sheet_.items.push_back(words({left, body_high.y - 0.5},
+                                   "and " + counted(all.size() - told, "more, told on the page of its beat",
+                                                    "more, told on the pages of their beats"),
+                                   Face::sans_italic, type_size::body, Ink::dark));
+  }
+
+  static Block pin_words(const Pin& pin, std::size_t number) {
+    const Setting body{Face::sans, type_size::body, Ink::black, 0, 0};
+    return row({{fmt::format("{}", number), 7, {Face::sans_bold, type_size::body, Ink::black, 0, 0}},
+                {clock_text(pin.at), 14, {Face::sans, type_size::body, Ink::dark, 0, 0}},
+                {plain(pin.finding->message), page_width - 30, body}},
+               1);
   }
 
   void draw_pin(double x, double y, std::size_t number, Severity severity) {

@@ -42,6 +42,7 @@ Fill hatched(Ink ink, double gap, double angle, double width) { return {ink, tru
 
 std::vector<PathStep> polyline(const std::vector<Vec2>& points) {
   std::vector<PathStep> steps;
+  steps.reserve(points.size() + 1);
   for (const Vec2 point : points) steps.push_back(steps.empty() ? move_to(point) : line_to(point));
   return steps;
 }

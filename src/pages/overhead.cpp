@@ -44,6 +44,7 @@ void draw_labels(OverheadScene& scene, Overhead& drawing) {
   std::stable_sort(scene.wishes.begin(), scene.wishes.end(),
                    [](const auto& a, const auto& b) { return importance(a) < importance(b); });
   std::vector<LabelWish> wishes;
+  wishes.reserve(scene.wishes.size());
   for (const auto& wish : scene.wishes) wishes.push_back(wish.label);
   const std::vector<PlacedLabel> labels = place_labels(scene.ground, wishes);
   for (std::size_t i = 0; i < labels.size(); ++i) {
@@ -76,6 +77,7 @@ void OverheadScene::drawn_mm(const std::vector<Vec2>& points) {
 
 void OverheadScene::drawn(const std::vector<Vec2>& floor_points) {
   std::vector<Vec2> points;
+  points.reserve(floor_points.size());
   for (const Vec2 point : floor_points) points.push_back(paper.mm(point));
   drawn_mm(points);
 }

@@ -16,24 +16,25 @@ class Symbol {
   explicit Symbol(const PieceFrame& frame) : frame_(frame) {}
 
   void outline(Fill fill = paper_fill) { box(-1, -1, 1, 1, fill, edge); }
-  void box(double left, double back, double right, double front, Fill fill, Stroke stroke) {
+  void box(double left, double back, double right, double front, Fill fill, const Stroke& stroke) {
     items.push_back(shape(polygon({frame_(left, back), frame_(right, back), frame_(right, front), frame_(left, front)}),
                           fill, stroke));
   }
   void inside(double left, double back, double right, double front) { box(left, back, right, front, {}, inner); }
-  void stroke(double x1, double y1, double x2, double y2, Stroke pen_used = inner) {
+  void stroke(double x1, double y1, double x2, double y2, const Stroke& pen_used = inner) {
     items.push_back(line(frame_(x1, y1), frame_(x2, y2), pen_used));
   }
-  void oval(double x, double y, double half_x, double half_y, Fill fill, Stroke stroke) {
+  void oval(double x, double y, double half_x, double half_y, Fill fill, const Stroke& stroke) {
     items.push_back(shape(ellipse(frame_(x, y), frame_.right * half_x, frame_.front * half_y), fill, stroke));
   }
   // A true circle whatever the piece's proportions; its radius as a share of the shorter half.
-  void round(double x, double y, double share, Fill fill, Stroke stroke) {
+  void round(double x, double y, double share, Fill fill, const Stroke& stroke) {
     const double radius = share * std::min(length(frame_.right), length(frame_.front));
     items.push_back(shape(circle(frame_(x, y), radius), fill, stroke));
   }
-  void through(const std::vector<Vec2>& points, Stroke pen_used) {
+  void through(const std::vector<Vec2>& points, const Stroke& pen_used) {
     std::vector<Vec2> placed;
+    placed.reserve(points.size());
     for (const Vec2 point : points) placed.push_back(frame_(point.x, point.y));
     items.push_back(shape(polyline(placed), {}, pen_used));
   }

@@ -79,6 +79,7 @@ void draw_ghost(OverheadScene& scene, PersonId person, const PersonState& now, G
 
 std::vector<Vec2> steps_of(const Walk& walk, const FloorPaper& paper) {
   std::vector<Vec2> points;
+  points.reserve(walk.path.size());
   for (const Vec2 point : walk.path) points.push_back(paper.mm(point));
   return points;
 }

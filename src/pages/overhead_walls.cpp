@@ -49,6 +49,7 @@ Band band_of(const std::vector<Wall>& walls, const Wall& wall) {
 
 std::vector<Vec2> on_paper(const FloorPaper& paper, const std::vector<Vec2>& floor) {
   std::vector<Vec2> points;
+  points.reserve(floor.size());
   for (const Vec2 point : floor) points.push_back(paper.mm(point));
   return points;
 }
