@@ -1,6 +1,7 @@
 #include "base/quantity_text.h"
 #include "emphasis/gates.h"
 #include "rules/featured.h"
+#include "rules/next_step.h"
 #include "rules/rule.h"
 #include "rules/words.h"
 
@@ -38,10 +39,7 @@ void dark_favourite(const Checked& checked, Reporter& report) {
     return quoted(checked, one.who) + " is favoured but " + text_of(under) + " under " + at_words(slice.begin) +
            " in " + beat_words(checked, one.beat) + ", for " + text_of(together) + "; limit 2 stops";
   };
-  rule.next_step = [&](const Featured& one, const Slice&, const PersonSeen&) {
-    if (checked.plan.stage.lamps.empty()) return "try `light Key, aims at " + name_of(checked.plan, one.who) + "`";
-    return "try `light " + checked.plan.stage.lamps.front().name + " aims at " + name_of(checked.plan, one.who) + "`";
-  };
+  rule.next_step = [&](const Featured& one, const Slice&, const PersonSeen&) { return light_step(checked, one.who); };
   report_frame_rule(checked, rule, report);
 }
 

@@ -1,6 +1,7 @@
 #include "base/quantity_text.h"
 #include "optics/light.h"
 #include "rules/featured.h"
+#include "rules/next_step.h"
 #include "rules/rule.h"
 #include "rules/words.h"
 
@@ -58,10 +59,7 @@ void hot_bystander(const Checked& checked, Reporter& report) {
                      quoted(checked, other) + " is " + text_of(Stops{brighter(*worst)}) + " brighter than " +
                          quoted(checked, one.who) + ", who is favoured, " + at_words(worst->begin) + " in " +
                          beat_words(checked, one.beat) + "; limit 1 stop");
-      if (!checked.plan.stage.lamps.empty()) {
-        finding.next_step =
-            "try `light " + checked.plan.stage.lamps.front().name + " aims at " + name_of(checked.plan, one.who) + "`";
-      }
+      finding.next_step = light_step(checked, one.who);
     }
   }
 }

@@ -11,16 +11,41 @@ std::string name(const Checked& checked, const Target& target) { return name_of(
 
 std::string typed(const std::string& line) { return "try `" + line + "`"; }
 
-// A speech that gives someone the eye: hand the eye over with it, or let it be thrown away.
+bool same_word(const std::string& a, const std::string& b) {
+  const auto lower = [](char letter) {
+    return letter >= 'A' && letter <= 'Z' ? static_cast<char>(letter + 32) : letter;
+  };
+  return std::equal(a.begin(), a.end(), b.begin(), b.end(), [&](char x, char y) { return lower(x) == lower(y); });
+}
+
+int times_said(const Plan& plan, const std::string& word, int beat) {
+  int times = 0;
+  for (const Speech& speech : plan.speeches) {
+    if (beat_at(plan, speech.begin) != beat) continue;
+    for (const Word& other : speech.timed) times += same_word(other.text, word) ? 1 : 0;
+  }
+  return times;
+}
+
+// The first word that a cue can name without doubt; empty when there is none.
+std::string word_to_cue_on(const Plan& plan, const Speech& speech) {
+  for (const Word& word : speech.timed) {
+    if (times_said(plan, word.text, beat_at(plan, speech.begin)) == 1) return word.text;
+  }
+  return {};
+}
+
+// A speech that gives someone the eye: hand the eye over with it, or turn its speaker.
 std::string about_speech(const Checked& checked, Moment moment, const Target& ahead) {
+  const std::string turn =
+      "turn " + quoted(checked, ahead) + ": `" + name(checked, ahead) + " turns three-quarter back`";
   for (const Speech& speech : checked.plan.speeches) {
     const bool sounds = speech.begin <= moment && moment < speech.end + Milliseconds{1000};
-    if (!sounds || speech.speaker.index != ahead.index) continue;
-    return typed("throw away \"" + first_words(speech) + "\"") + " and turn " + quoted(checked, ahead) +
-           " away, or give the line its due: `favour " + name(checked, ahead) + ", on \"" +
-           (speech.timed.empty() ? speech.words : speech.timed.front().text) + "\"`";
+    const std::string word = word_to_cue_on(checked.plan, speech);
+    if (!sounds || speech.speaker.index != ahead.index || word.empty()) continue;
+    return typed("favour " + name(checked, ahead) + ", on \"" + word + "\"") + " to give the line its due, or " + turn;
   }
-  return typed(name(checked, ahead) + " turns back to lens");
+  return turn;
 }
 
 std::string about_hiding(const Checked& checked, Moment moment, const Target& behind) {
@@ -31,11 +56,6 @@ std::string about_hiding(const Checked& checked, Moment moment, const Target& be
     return "clear " + quoted(checked, seen->masked_by.front()) + " from before " + quoted(checked, behind);
   }
   return typed("camera frames " + name(checked, behind) + " at frame centre");
-}
-
-std::string about_light(const Checked& checked, const Target& behind) {
-  if (checked.plan.stage.lamps.empty()) return typed("light Key, aims at " + name(checked, behind));
-  return typed("light " + checked.plan.stage.lamps.front().name + " aims at " + name(checked, behind));
 }
 
 std::string about_looks(const Checked& checked, const Target& ahead, const Target& behind) {
@@ -57,7 +77,7 @@ std::string about_cue(const Checked& checked, Moment moment, const Target& ahead
     case CueKind::near_lens:
       return typed(favoured + " walks to foreground") + ", or take " + quoted(checked, ahead) + " deeper";
     case CueKind::near_light:
-      return about_light(checked, behind);
+      return light_step(checked, behind);
     case CueKind::sharp:
       return typed("camera focuses on " + favoured);
     case CueKind::body_moves:
@@ -82,6 +102,15 @@ std::string about_cue(const Checked& checked, Moment moment, const Target& ahead
 
 }  // namespace
 
+std::string light_step(const Checked& checked, const Target& who) {
+  for (const Lamp& lamp : checked.plan.stage.lamps) {
+    if (lamp.kind != Lamp::Kind::practical && !lamp.declared.empty()) {
+      return typed("light " + lamp.name + " aims at " + name(checked, who));
+    }
+  }
+  return typed("light Key, aims at " + name(checked, who) + ", gives 400 lux at 2 m");
+}
+
 std::string next_step(const Checked& checked, Moment moment, const Target& ahead, const Target& behind,
                       const Reason& reason) {
   switch (reason.kind) {
@@ -90,7 +119,7 @@ std::string next_step(const Checked& checked, Moment moment, const Target& ahead
     case Reason::Kind::small:
       return typed(name(checked, behind) + " walks to foreground");
     case Reason::Kind::dark:
-      return about_light(checked, behind);
+      return light_step(checked, behind);
     case Reason::Kind::cue:
       return about_cue(checked, moment, ahead, behind, reason.cue);
   }

@@ -136,6 +136,20 @@ void judge_dropping_out(const Playback& playback, const Window& window, const St
   decide_for(worst, people, verdict);
 }
 
+// A story leads until another takes the lead; there is one eye.
+Moment leads_until(const Plan& plan, const StoryState& state) {
+  const auto takes_the_lead = [](StoryState::State now) {
+    return now == StoryState::State::leads || now == StoryState::State::comes_up || now == StoryState::State::breaks_in;
+  };
+  Moment until = state.end;
+  if (!takes_the_lead(state.state)) return until;
+  for (const StoryState& other : plan.stories) {
+    const bool later = other.begin > state.begin && other.story != state.story;
+    if (later && takes_the_lead(other.state)) until = std::min(until, other.begin);
+  }
+  return until;
+}
+
 struct Deed {
   Target person;
   Stretch when;
@@ -152,6 +166,10 @@ std::optional<Deed> last_deed(const Plan& plan, const std::vector<Target>& peopl
     const PersonTrack& track = plan.people[static_cast<std::size_t>(person.index)];
     for (const auto& walk : track.feet) take_last(last, person, walk.begin, walk.end, beat);
     for (const auto& change : track.stance) take_last(last, person, change.begin, change.end, beat);
+    for (const auto& turn : track.body) take_last(last, person, turn.begin, turn.end, beat);
+    for (const auto& look : track.eyes) {
+      if (look.origin != Origin::assumed) take_last(last, person, look.begin, look.end, beat);
+    }
     for (const Business& deed : track.hands) take_last(last, person, deed.begin, deed.end, beat);
     for (const Speech& speech : plan.speeches) {
       if (speech.speaker.index == person.index) take_last(last, person, speech.begin, speech.end, beat);
@@ -164,7 +182,7 @@ void judge_closing(const Playback& playback, const std::vector<Target>& people, 
   const Beat& beat = playback.plan.beats[static_cast<std::size_t>(verdict.beat)];
   const std::optional<Deed> deed = last_deed(playback.plan, people, beat);
   if (!deed) {
-    measure(verdict, "does something last", "no", "yes", false);
+    measure(verdict, "somebody of it does something in the beat", "no", "yes", false);
     conclude(verdict, "lost-ending");
     verdict.favoured = people.empty() ? Target{} : people.front();
     verdict.decided = verdict.begin;
@@ -187,11 +205,13 @@ void judge_story(const Playback& playback, const StoryState& state, Verdict& ver
   if (!state.story.known()) return;
   const std::vector<Target> people = people_of(playback.plan, state.story);
   if (state.state == StoryState::State::closes) return judge_closing(playback, people, verdict);
-  const Window window = window_of(playback, {state.begin, state.end});
+  verdict.end = leads_until(playback.plan, state);
+  const Stretch stretch{state.begin, verdict.end};
+  const Window window = window_of(playback, stretch);
   if (window.empty()) return;
   switch (state.state) {
     case StoryState::State::leads:
-      return judge_leading(settled_window(playback, {state.begin, state.end}), people, "lost-story", verdict);
+      return judge_leading(settled_window(playback, stretch), people, "lost-story", verdict);
     case StoryState::State::runs_under:
       return judge_running_under(playback, window, people, verdict);
     case StoryState::State::comes_up:

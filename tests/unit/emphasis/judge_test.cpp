@@ -394,3 +394,15 @@ TEST_CASE("not judged: a beat with an unreadable line, a stretch of no length, n
   CHECK(reel.verdict().result == Result::not_judged);
   CHECK(judge(reel.plan, Attention{}).front().result == Result::not_judged);
 }
+
+TEST_CASE("stories: one leads until another takes the lead") {
+  Reel reel(3);
+  reel.points = [](int ms) { return std::vector<double>{ms < 5000 ? 40.0 : 10.0, ms < 5000 ? 10.0 : 40.0, 5}; };
+  reel.story({0}, State::leads);
+  CHECK(reel.verdict().complaint == "lost-story");
+  reel.story({1}, State::breaks_in, 5000);
+  CHECK(reel.verdict().result == Result::holds);
+  CHECK(reel.verdict().end == Moment{5000});
+  reel.plan.stories[1].state = State::runs_under;
+  CHECK(reel.verdict().complaint == "lost-story");
+}
