@@ -379,9 +379,15 @@ void add_names(Group& group, const Draughtsman& drawn, const Plan& plan, const F
         shortened(person.called.empty() ? person.name : person.called, face, size, frame.size.x * 0.4);
     const double half = width_of(name, face, size) / 2;
     const double head = frame.at.x + std::clamp(drawn.across(sitter.person), 0.0, 1.0) * frame.size.x;
-    double x = std::clamp(head, frame.at.x + half, frame.at.x + frame.size.x - half);
-    const int line = x - half < taken[0] + 1 && taken[1] < taken[0] ? 1 : 0;
-    x = std::max(x, taken[line] + 1 + half);
+    const double wanted = std::clamp(head, frame.at.x + half, frame.at.x + frame.size.x - half);
+    int line = wanted - half < taken[0] + 1 && taken[1] < taken[0] ? 1 : 0;
+    double x = std::max(wanted, taken[line] + 1 + half);
+    // In a press of people a name that would run past the frame is left to the overhead.
+    if (x + half > frame.at.x + frame.size.x + 0.01) {
+      line = 1 - line;
+      x = std::max(wanted, taken[line] + 1 + half);
+      if (x + half > frame.at.x + frame.size.x + 0.01) continue;
+    }
     taken[line] = x + half;
     const double base = foot + 1.2 + size + line * row;
     group.items.push_back(lensward::line({head, foot}, {head, foot + 1.0}, pen(Ink::mid, hairline)));
