@@ -103,6 +103,8 @@ bool names_people(const Building& building, const Clauses& clauses);
 // The camera a place names, else the one on air, as it is at the moment.
 PlaceContext context_for(const Building& building, const std::vector<PersonState>& states, PersonId subject,
                          Moment moment, const std::vector<const Place*>& places);
+// What a place aims at: `on Oda` and `toward Oda` are Oda herself, not a spot by her.
+std::optional<Target> aimed_at(const Place& place, const PlaceContext& context, Findings& findings);
 // What `at X`, `X` or `to X` of the line aims at; reports what it cannot be.
 std::optional<Target> target_told(const Performance& performance);
 

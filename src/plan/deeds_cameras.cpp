@@ -88,7 +88,7 @@ std::optional<Target> target_of_thing(const Performance& performance, const Thin
 std::optional<Target> target_of_place(const Performance& performance, const Place& place) {
   const std::vector<PersonState> states = states_at(performance.building, performance.begin);
   const PlaceContext context = place_context(performance.building, states, {}, performance.begin);
-  return target_of(place, context, performance.building.findings);
+  return aimed_at(place, context, performance.building.findings);
 }
 
 const Place* first_place(const Performance& performance) {

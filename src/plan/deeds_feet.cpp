@@ -15,7 +15,9 @@ constexpr double walking_speed = 1.2, hurrying_speed = 2.2;
 constexpr Seconds rising{1.2}, turn_at_corner{0.4}, turn_on_arrival{0.6};
 // Beyond a door or the frame's edge a body is out of sight.
 constexpr double beyond_door = 0.6, beyond_edge = 0.4;
-constexpr int arrival_rounds = 8;
+constexpr int arrival_rounds = 4;
+// A goal that moves is followed for so long at most.
+constexpr Milliseconds arrival_step{100}, longest_chase{60000};
 constexpr Milliseconds through_a_door{700};
 
 struct Journey {
@@ -67,35 +69,80 @@ std::vector<Vec2> path_to(const Performance& performance, Vec2 from, const std::
   return path;
 }
 
-// A walk binds on arrival, which depends on how far the walk is: found by going there again until both agree.
-std::optional<Journey> journey(const Performance& performance, Vec2 from, Moment begin, double speed) {
-  const bool may_move = names_people(performance.building, performance.line.clauses);
-  const std::vector<Vec2> by = route_points(performance, from, begin);
-  Journey found;
-  Moment arrival = begin;
-  std::optional<Vec2> first_goal;
-  Findings findings;
-  for (int round = 0; round < arrival_rounds; ++round) {
-    findings = {};
-    const std::optional<SettledPlace> goal = settle_told(performance, arrival, from, findings);
-    if (!goal) break;
-    if (!first_goal) first_goal = goal->at;
-    std::vector<Vec2> path = path_to(performance, from, by, goal->at);
-    const Milliseconds took = walking_time(performance, Walk{path}.length().value, speed);
-    const bool agrees = begin + took == arrival;
-    found = {*goal, std::move(path), took};
-    arrival = begin + took;
-    if (!may_move || agrees) break;
+// A walk binds on arrival, which depends on how far the walk is.
+class Journeying {
+ public:
+  Journeying(const Performance& performance, Vec2 from, Moment begin, double speed)
+      : performance_(performance),
+        from_(from),
+        begin_(begin),
+        speed_(speed),
+        by_(route_points(performance, from, begin)) {}
+
+  std::optional<Journey> find() {
+    std::optional<Journey> found = to_where_it_is(begin_);
+    if (!found || !names_people(performance_.building, performance_.line.clauses)) return told(found);
+    const Vec2 first_goal = found->goal.at;
+    found = on_arrival(*found);
+    if (found && length(first_goal - found->goal.at) > 0.3) tell_moving(begin_ + found->length);
+    return told(found);
   }
-  for (const Finding& finding : findings.all()) performance.building.findings.add(finding);
-  if (!first_goal) return std::nullopt;
-  if (length(*first_goal - found.goal.at) > 0.3) {
-    report(performance.building, "place.moving-target", Severity::remark, performance.statement.span,
-           "`" + performance.name() + "` goes to where that is at " + text_of(arrival) + ", not where it was at " +
-               text_of(begin),
+
+ private:
+  std::optional<Journey> to_where_it_is(Moment moment) {
+    findings_ = {};
+    const std::optional<SettledPlace> goal = settle_told(performance_, moment, from_, findings_);
+    if (!goal) return std::nullopt;
+    std::vector<Vec2> path = path_to(performance_, from_, by_, goal->at);
+    const Milliseconds took = walking_time(performance_, Walk{path}.length().value, speed_);
+    return Journey{*goal, std::move(path), took};
+  }
+
+  // The earliest moment by which the walker can be where the goal is then.
+  std::optional<Journey> on_arrival(const Journey& at_first) {
+    std::optional<Journey> found = at_first;
+    for (int round = 0; found && round < arrival_rounds; ++round) {
+      const Milliseconds guess = found->length;
+      found = to_where_it_is(begin_ + guess);
+      if (found && found->length == guess) return found;
+    }
+    Milliseconds early = found ? found->length : Milliseconds{}, late = early;
+    while (found && late < longest_chase && found->length > late) {
+      early = late;
+      late += arrival_step;
+      found = to_where_it_is(begin_ + late);
+    }
+    while (found && (late - early).count > 1) {
+      const Milliseconds middle{(early.count + late.count) / 2};
+      const std::optional<Journey> there = to_where_it_is(begin_ + middle);
+      if (!there) break;
+      (there->length > middle ? early : late) = middle;
+    }
+    return to_where_it_is(begin_ + late);
+  }
+
+  std::optional<Journey> told(const std::optional<Journey>& found) {
+    for (const Finding& finding : findings_.all()) performance_.building.findings.add(finding);
+    return found;
+  }
+
+  void tell_moving(Moment arrival) {
+    report(performance_.building, "place.moving-target", Severity::remark, performance_.statement.span,
+           "`" + performance_.name() + "` goes to where that is at " + text_of(arrival) + ", not where it was at " +
+               text_of(begin_),
            "to meet it where it was, begin this walk later or name the place");
   }
-  return found;
+
+  const Performance& performance_;
+  Vec2 from_;
+  Moment begin_;
+  double speed_;
+  std::vector<Vec2> by_;
+  Findings findings_;
+};
+
+std::optional<Journey> journey(const Performance& performance, Vec2 from, Moment begin, double speed) {
+  return Journeying(performance, from, begin, speed).find();
 }
 
 // The body follows the path, corner by corner.

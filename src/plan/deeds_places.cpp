@@ -127,6 +127,12 @@ PlaceContext context_for(const Building& building, const std::vector<PersonState
   return context;
 }
 
+std::optional<Target> aimed_at(const Place& place, const PlaceContext& context, Findings& findings) {
+  const bool itself = place.word == Place::Word::on || place.word == Place::Word::toward;
+  if (itself && place.things.size() == 1) return target_of(place.things.front(), context, findings);
+  return target_of(place, context, findings);
+}
+
 std::optional<Target> target_told(const Performance& performance) {
   Building& building = performance.building;
   const std::vector<PersonState> states = states_at(building, performance.begin);
@@ -136,7 +142,7 @@ std::optional<Target> target_told(const Performance& performance) {
   }
   const PlaceWords words = place_words(building, performance.line.clauses, performance.statement.span);
   if (words.places.empty()) return std::nullopt;
-  return target_of(*words.places.front(), context, building.findings);
+  return aimed_at(*words.places.front(), context, building.findings);
 }
 
 std::optional<Facing> facing_told(const Performance& performance, Vec2 at, Moment moment) {
