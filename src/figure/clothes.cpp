@@ -56,7 +56,7 @@ void add_legs(SolidMaker& make, const Skeleton& bones, const Look& look) {
   const bool cloth_over = bare || look.cut == Cut::coat;
   for (const Limb& leg : bones.legs) {
     // Under a skirt or coat the cloth is the outline: the thigh keeps inside it.
-    make.round_cone(leg.root, cloth_over ? 0.044 : 0.054, leg.bend, bare ? 0.032 : 0.038, Part::leg,
+    make.round_cone(leg.root, cloth_over ? 0.041 : 0.054, leg.bend, bare ? 0.032 : 0.038, Part::leg,
                     look.cut == Cut::dress ? Material::dress_upper : Material::dress_lower);
     if (bare) {
       make.round_cone(leg.bend, 0.031, mix(leg.bend, leg.end, 0.35), 0.031, Part::leg, Material::skin);
@@ -79,7 +79,7 @@ Girth girth_of(const Skeleton& bones, bool shins, double share, double room) {
   const Vec3 left = point(bones.legs[0]), right = point(bones.legs[1]), apart = (right - left) * (0.5 / bones.stature);
   const double across = std::fabs(dot(apart, bones.pelvis.right));
   const Vec3 rest = apart - bones.pelvis.right * dot(apart, bones.pelvis.right);
-  return {mix(left, right, 0.5), across + room, length(rest) + 0.85 * room};
+  return {mix(left, right, 0.5), across + room, length(rest) + 1.1 * room};
 }
 
 void hang(SolidMaker& make, const Skeleton& bones, Vec3 from, double from_radius, const Girth& to, Material material) {

@@ -132,25 +132,50 @@ std::uint8_t side_of(const Solid& solid, Vec3 normal) {
   return static_cast<std::uint8_t>(2 * most + (along[most] > 0 ? 1 : 0));
 }
 
-void measure_light(ScenePicture& picture, const Lighting& lighting) {
-  const LensAxes axes = axes_of(picture.lens);
-  const double half_x = 0.5 * picture.lens.gate_width / picture.lens.focal;
-  const double half_y = 0.5 * picture.lens.gate_height / picture.lens.focal;
-  for (int y = 0; y < picture.height; ++y) {
-    for (int x = 0; x < picture.width; ++x) {
-      const std::size_t i = picture.pixel(x, y);
-      const std::int32_t shown = picture.raster.solid[i];
-      if (shown < 0) continue;
-      const Vec3 way = axes.forward + axes.right * (half_x * (2 * (x + 0.5) / picture.width - 1)) -
-                       axes.up * (half_y * (2 * (y + 0.5) / picture.height - 1));
-      const Solid& solid = picture.scene.solids[static_cast<std::size_t>(shown)];
-      const Vec3 normal = normal_at(solid, picture.lens.at, way);
-      picture.side[i] = side_of(solid, normal);
-      const Vec3 point = picture.lens.at + way * static_cast<double>(picture.raster.depth[i]);
-      picture.light[i] = static_cast<float>(lighting.at(point, normal));
+// Light is worked out once for each two by two pixels of one surface: its edges are drawn softer than that.
+class LightMeter {
+ public:
+  LightMeter(ScenePicture& picture, const Lighting& lighting)
+      : picture_(picture),
+        lighting_(lighting),
+        axes_(axes_of(picture.lens)),
+        half_x_(0.5 * picture.lens.gate_width / picture.lens.focal),
+        half_y_(0.5 * picture.lens.gate_height / picture.lens.focal) {}
+
+  void measure() {
+    for (int y = 0; y < picture_.height; ++y) {
+      for (int x = 0; x < picture_.width; ++x) measure_at(x, y);
     }
   }
-}
+
+ private:
+  void measure_at(int x, int y) {
+    const std::size_t i = picture_.pixel(x, y), first = picture_.pixel(x & ~1, y & ~1);
+    const std::int32_t shown = picture_.raster.solid[i];
+    if (shown < 0) return;
+    const Solid& solid = picture_.scene.solids[static_cast<std::size_t>(shown)];
+    const bool follows = i != first && picture_.raster.solid[first] == shown;
+    if (follows && solid.shape != Solid::Shape::box) {
+      picture_.light[i] = picture_.light[first];
+      return;
+    }
+    const Vec3 way = axes_.forward + axes_.right * (half_x_ * (2 * (x + 0.5) / picture_.width - 1)) -
+                     axes_.up * (half_y_ * (2 * (y + 0.5) / picture_.height - 1));
+    const Vec3 normal = normal_at(solid, picture_.lens.at, way);
+    picture_.side[i] = side_of(solid, normal);
+    if (follows && picture_.side[i] == picture_.side[first]) {
+      picture_.light[i] = picture_.light[first];
+      return;
+    }
+    const Vec3 point = picture_.lens.at + way * static_cast<double>(picture_.raster.depth[i]);
+    picture_.light[i] = static_cast<float>(lighting_.at(point, normal));
+  }
+
+  ScenePicture& picture_;
+  const Lighting& lighting_;
+  LensAxes axes_;
+  double half_x_, half_y_;
+};
 
 // The light that nine in ten pixels of people, or of everything when nobody shows, have less of.
 double key_of(const ScenePicture& picture) {
@@ -183,7 +208,7 @@ ScenePicture picture_of(const Plan& plan, Moment moment, int width) {
   picture.raster = rasterise(picture.scene.solids, picture.lens, picture.width, picture.height);
   picture.side.assign(picture.raster.solid.size(), 6);
   picture.light.assign(picture.raster.solid.size(), 0);
-  measure_light(picture, lighting);
+  LightMeter(picture, lighting).measure();
   const double key = key_of(picture);
   for (std::size_t i = 0; i < picture.light.size(); ++i) {
     picture.light[i] = picture.raster.solid[i] < 0 ? 1 : static_cast<float>(picture.light[i] / key);

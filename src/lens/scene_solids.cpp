@@ -6,6 +6,7 @@
 #include "base/angle.h"
 #include "figure/proportions.h"
 #include "lens/furniture_solids.h"
+#include "plan/lane.h"
 
 namespace lensward {
 namespace {
@@ -152,18 +153,38 @@ class Builder {
     }
   }
 
+  // Under what is put down there is something to put it on: the highest piece below the point, else the floor.
+  double support_under(Vec3 point) const {
+    double support = 0;
+    for (const Piece& piece : plan_.stage.pieces) {
+      const Vec2 off = floor_of(point) - piece.at, front = direction_of(piece.front);
+      const bool over = std::fabs(dot(off, front)) <= piece.depth.value / 2 &&
+                        std::fabs(dot(off, right_of(piece.front))) <= piece.length.value / 2;
+      const double top = piece.seats > 0 ? std::min(piece.height.value, piece.seat_height.value) : piece.height.value;
+      if (over && top <= point.z + 0.05) support = std::max(support, top);
+    }
+    return support;
+  }
+
+  std::optional<Vec3> middle_of(const Target& prop, double height) const {
+    const auto held = std::find_if(held_.begin(), held_.end(), [&](const auto& h) { return h.first == prop.index; });
+    if (held != held_.end()) return held->second + Vec3{0, 0, height / 2};
+    const auto index = static_cast<std::size_t>(prop.index);
+    std::optional<Vec3> point = point_of(plan_, prop, moment_);
+    const bool in_hand =
+        index < plan_.props.size() && stepped(plan_.props[index].rests, moment_, Target{}).kind == Target::Kind::person;
+    if (point && !in_hand) point->z = support_under(*point) + height / 2;
+    return point;
+  }
+
   void add_props() {
     for (std::size_t i = 0; i < plan_.stage.props.size(); ++i) {
       const Prop& prop = plan_.stage.props[i];
       const Target target{Target::Kind::prop, static_cast<int>(i), {}};
       const Vec3 size{std::max(prop.length.value, 0.01), std::max(prop.depth.value, 0.01),
                       std::max(prop.height.value, 0.01)};
-      const auto held =
-          std::find_if(held_.begin(), held_.end(), [&](const auto& h) { return h.first == target.index; });
-      const std::optional<Vec3> under =
-          held != held_.end() ? std::optional(held->second) : point_of(plan_, target, moment_);
-      const Vec3 half_up{0, 0, size.z / 2};
-      if (under) add({upright_box(*under + half_up, size, 0_deg, Material::fabric)}, target);
+      const std::optional<Vec3> middle = middle_of(target, size.z);
+      if (middle) add({upright_box(*middle, size, 0_deg, Material::fabric)}, target);
     }
   }
 

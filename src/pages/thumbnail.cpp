@@ -401,6 +401,20 @@ void add_names(Group& group, const Draughtsman& drawn, const Plan& plan, const F
 
 }  // namespace
 
+std::string frame_caption(const Plan& plan, Moment moment, const Target& favoured) {
+  const int beat = beat_at(plan, moment);
+  std::string caption = beat < 0 ? "" : plan.beats[static_cast<std::size_t>(beat)].name + " · ";
+  caption += clock_text(moment);
+  if (!plan.stage.cameras.empty()) {
+    const CameraId on = on_air(plan, moment);
+    const CameraState camera = camera_at(plan, on, moment);
+    caption += " · " + plan.stage.cameras[static_cast<std::size_t>(on.index)].name + ": " + text_of(camera.focal) +
+               " at T" + number(camera.stop.value, 1) + ", focus " + text_of(camera.focus);
+  }
+  if (favoured.kind != Target::Kind::nothing) caption += " · for " + name_of(plan, favoured);
+  return caption;
+}
+
 double thumbnail_height(const Plan& plan, Moment moment, double width) {
   return width * picture_ratio(plan, moment) + names_under_frame;
 }

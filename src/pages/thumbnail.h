@@ -17,6 +17,9 @@ inline constexpr double names_under_frame = 7.5;
 // empty frame. Ids begin with `id`.
 Group thumbnail(const Plan& plan, Moment moment, Vec2 at, Vec2 size, const Target& favoured, const std::string& id);
 
+// The line under a frame: "Papers · 0:03.2 · A: 35 mm at T2.8, focus 3.4 m · for Oda". Without a camera, beat and time.
+std::string frame_caption(const Plan& plan, Moment moment, const Target& favoured);
+
 // Height of frame and names for a width, in mm.
 double thumbnail_height(const Plan& plan, Moment moment, double width);
 
