@@ -101,12 +101,13 @@ class Journeying {
   // The earliest moment by which the walker can be where the goal is then.
   std::optional<Journey> on_arrival(const Journey& at_first) {
     std::optional<Journey> found = at_first;
+    Milliseconds early, late;
     for (int round = 0; found && round < arrival_rounds; ++round) {
-      const Milliseconds guess = found->length;
-      found = to_where_it_is(begin_ + guess);
-      if (found && found->length == guess) return found;
+      late = found->length;
+      found = to_where_it_is(begin_ + late);
+      if (found && found->length == late) return found;
     }
-    Milliseconds early = found ? found->length : Milliseconds{}, late = early;
+    early = late;
     while (found && late < longest_chase && found->length > late) {
       early = late;
       late += arrival_step;
