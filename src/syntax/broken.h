@@ -10,8 +10,8 @@
 
 namespace lensward {
 
-inline constexpr std::size_t longest_line = 2000;             // characters
-inline constexpr std::size_t longest_file = 2 * 1024 * 1024;  // bytes
+inline constexpr std::size_t longest_line = 2000;       // characters
+inline constexpr std::size_t longest_file = 2'097'152;  // bytes: 2 MiB
 
 // Bytes begin..end of one file: a line without its line end.
 struct LineText {

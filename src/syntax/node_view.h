@@ -29,6 +29,8 @@ class NodeView {
   std::vector<NodeView> children() const;
   std::optional<NodeView> child(NodeKind kind) const;
   std::vector<NodeView> children(NodeKind kind) const;
+  // Requires a child of that kind, since the grammar has one there.
+  NodeView the(NodeKind kind) const { return children(kind).front(); }
   // The first child. Requires one.
   NodeView only() const { return children().front(); }
 

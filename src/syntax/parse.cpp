@@ -123,7 +123,7 @@ class Parser {
   }
 
   std::optional<Finding> check_verb(const NodeView& deed) const {
-    const NodeView verb = *deed.child(NodeKind::verb);
+    const NodeView verb = deed.the(NodeKind::verb);
     if (verb.text() != "says" && verb.text() != "say") return std::nullopt;
     return reading_error("parse.no-colon", verb.span(), "there is no " + quoted(verb.text()) + " in front of a speech",
                          "write `NAME to NAME: \"…\"`");
@@ -138,7 +138,7 @@ class Parser {
                                   "put `staging 1.0 scene` on line 1"));
       return;
     }
-    const NodeView version = *first.child(NodeKind::version);
+    const NodeView version = first.the(NodeKind::version);
     header_ = version.span();
     // More digits than any version has read as newer.
     const auto part = [](std::string_view digits) {

@@ -75,9 +75,10 @@ Quoted read_quoted(const NodeView& text) {
   const std::string_view written = text.text();
   // " is one byte, « and » two, “ ” 「 」 three; both ends are alike.
   const std::uint32_t mark = written.starts_with('"') ? 1 : written.starts_with("«") ? 2 : 3;
+  const std::size_t both = mark + mark;
   span.begin += mark;
   span.end -= mark;
-  return {std::string(written.substr(mark, written.size() - 2 * mark)), span};
+  return {std::string(written.substr(mark, written.size() - both)), span};
 }
 
 Figure read_quantity(const NodeView& quantity) {
@@ -104,16 +105,17 @@ Amount read_amount(const NodeView& amount) {
   if (form.kind() == NodeKind::range) {
     result.form = Amount::Form::range;
     result.first = read_first_figure(form);
-    result.second = read_quantity(*form.child(NodeKind::quantity));
+    Figure second = read_quantity(form.the(NodeKind::quantity));
     // `2 to 3 s`: the first takes the unit of the second.
-    if (result.first.unit.empty()) result.first.unit = result.second->unit;
+    if (result.first.unit.empty()) result.first.unit = second.unit;
+    result.second = std::move(second);
     return result;
   }
   if (form.kind() == NodeKind::about) result.form = Amount::Form::about;
   if (form.kind() == NodeKind::or_more) {
     result.form = form.text().ends_with("more") ? Amount::Form::or_more : Amount::Form::or_less;
   }
-  result.first = read_quantity(form.kind() == NodeKind::quantity ? form : *form.child(NodeKind::quantity));
+  result.first = read_quantity(form.kind() == NodeKind::quantity ? form : form.the(NodeKind::quantity));
   return result;
 }
 

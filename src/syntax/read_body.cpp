@@ -26,11 +26,11 @@ FileKind read_file_kind(std::string_view word) {
 }
 
 LineBody read_header(const NodeView& line) {
-  const std::string_view version = line.child(NodeKind::version)->text();
+  const std::string_view version = line.the(NodeKind::version).text();
   const std::size_t dot = version.find('.');
   return HeaderLine{static_cast<int>(read_digits(version.substr(0, dot))),
                     static_cast<int>(read_digits(version.substr(dot + 1))),
-                    read_file_kind(line.child(NodeKind::file_kind)->text())};
+                    read_file_kind(line.the(NodeKind::file_kind).text())};
 }
 
 LineBody read_heading(const NodeView& line) {
@@ -53,7 +53,7 @@ LineBody read_heading(const NodeView& line) {
   } else {
     static const std::map<std::string_view, Kind> kinds = {
         {"film", Kind::film}, {"company", Kind::company}, {"kit", Kind::kit}, {"set", Kind::set}, {"beat", Kind::beat}};
-    heading.kind = kinds.at(line.child(NodeKind::heading_word)->text());
+    heading.kind = kinds.at(line.the(NodeKind::heading_word).text());
   }
   return heading;
 }
@@ -62,7 +62,7 @@ LineBody read_use(const NodeView& line) {
   const UseLine::Kind kind = line.kind() == NodeKind::bring_in  ? UseLine::Kind::use
                              : line.text().starts_with("order") ? UseLine::Kind::order
                                                                 : UseLine::Kind::font;
-  return UseLine{kind, *text_below(line), read_clauses(line)};
+  return UseLine{kind, read_quoted(line.the(NodeKind::text)), read_clauses(line)};
 }
 
 LineBody read_room(const NodeView& line) {
@@ -74,7 +74,7 @@ LineBody read_room(const NodeView& line) {
 
 LineBody read_declaration(const NodeView& line) {
   using Kind = DeclarationLine::Kind;
-  const std::string_view word = line.child(NodeKind::kind)->text();
+  const std::string_view word = line.the(NodeKind::kind).text();
   if (word == "person") return PeopleLine{read_names(line), false, read_clauses(line)};
   static const std::map<std::string_view, Kind> kinds = {
       {"group", Kind::group}, {"crowd", Kind::crowd}, {"story", Kind::story},   {"camera", Kind::camera},
@@ -90,11 +90,11 @@ LineBody read_setting(const NodeView& line) {
   setting.clauses = read_clauses(line);
   if (line.kind() == NodeKind::weigh) {
     setting.kind = SettingLine::Kind::weigh;
-    const Figure figure = read_quantity(*line.child(NodeKind::quantity));
+    const Figure figure = read_quantity(line.the(NodeKind::quantity));
     setting.amount = Amount{Amount::Form::exact, figure, {}, figure.span};
   } else if (line.kind() == NodeKind::treat) {
     setting.kind = SettingLine::Kind::treat;
-    setting.words = line.child(NodeKind::severity)->text();
+    setting.words = line.the(NodeKind::severity).text();
   } else if (line.kind() == NodeKind::sizing) {
     setting.kind = SettingLine::Kind::sizing;
   } else {
@@ -107,7 +107,7 @@ LineBody read_setting(const NodeView& line) {
 }
 
 LineBody read_change(const NodeView& line) {
-  const NodeView words = *line.child(NodeKind::old_words);
+  const NodeView words = line.the(NodeKind::old_words);
   Span span = words.span();
   const std::string_view text = words.text();
   span.end = span.begin + static_cast<std::uint32_t>(text.find_last_not_of(" \t") + 1);
@@ -168,7 +168,7 @@ LineBody read_story(const NodeView& line) {
   static const std::map<std::string, State> states = {
       {"leads", State::leads},         {"runs under", State::runs_under}, {"comes up", State::comes_up},
       {"breaks in", State::breaks_in}, {"drops out", State::drops_out},   {"closes", State::closes}};
-  return StoryLine{name_below(line), states.at(line.child(NodeKind::story_state)->words()), read_clauses(line)};
+  return StoryLine{name_below(line), states.at(line.the(NodeKind::story_state).words()), read_clauses(line)};
 }
 
 LineBody read_lasts(const NodeView& line) {
@@ -180,11 +180,12 @@ LineBody read_lasts(const NodeView& line) {
 
 LineBody read_note(const NodeView& line) {
   const auto department = line.child(NodeKind::a_plain_word);
-  return NoteLine{department ? std::string(department->text()) : "", *text_below(line), read_clauses(line)};
+  return NoteLine{department ? std::string(department->text()) : "", read_quoted(line.the(NodeKind::text)),
+                  read_clauses(line)};
 }
 
 LineBody read_waive(const NodeView& line) {
-  const NodeView key = *line.child(NodeKind::key);
+  const NodeView key = line.the(NodeKind::key);
   return WaiveLine{{std::string(key.text()), key.span()}, read_names(line), read_clauses(line)};
 }
 
@@ -209,7 +210,7 @@ Who read_who(const NodeView& node) {
 LineBody read_speech_line(const NodeView& line) {
   using Addressee = SpeechLine::Addressee;
   SpeechLine speech;
-  speech.speaker = read_who(*line.child(NodeKind::speaker));
+  speech.speaker = read_who(line.the(NodeKind::speaker));
   if (const auto to = line.child(NodeKind::addressee)) {
     speech.to = read_names(*to);
     speech.addressee = to->child(NodeKind::everyone) ? Addressee::everyone
@@ -242,13 +243,13 @@ void read_object(const NodeView& object, DeedLine& deed) {
 
 LineBody read_deed_line(const NodeView& line) {
   DeedLine deed;
-  const NodeView subject = *line.child(NodeKind::subject);
+  const NodeView subject = line.the(NodeKind::subject);
   const NodeView who = subject.only();
   if (who.kind() == NodeKind::of_cameras) deed.subject = DeedLine::Subject::camera;
   if (who.kind() == NodeKind::of_lights) deed.subject = DeedLine::Subject::light;
   deed.who = read_who(deed.subject == DeedLine::Subject::people ? subject : who);
   deed.also = line.child(NodeKind::also).has_value();
-  const NodeView verb = *line.child(NodeKind::verb);
+  const NodeView verb = line.the(NodeKind::verb);
   deed.verb = verb.words();
   deed.verb_span = verb.span();
   if (const auto object = line.child(NodeKind::object)) read_object(*object, deed);
@@ -273,8 +274,8 @@ std::vector<SpeechPart> read_speech_parts(const NodeView& text) {
     } else if (node.kind() == NodeKind::speech_rest) {
       part.kind = SpeechPart::Kind::rest;
       part.rest = read_figure(node.only());
-      part.rest.unit = node.child(NodeKind::unit)->text();
-      part.rest.span.end = node.child(NodeKind::unit)->span().end;
+      part.rest.unit = node.the(NodeKind::unit).text();
+      part.rest.span.end = node.the(NodeKind::unit).span().end;
     } else {
       part.words = node.text();
     }

@@ -20,7 +20,7 @@ CuePoint read_moment(const NodeView& moment) {
     return point;
   }
   point.ordinal = read_ordinal(moment);
-  point.words = read_quoted(*moment.child(NodeKind::text));
+  point.words = read_quoted(moment.the(NodeKind::text));
   if (const auto whose = moment.child(NodeKind::whose)) point.of = read_name(whose->only());
   return point;
 }
@@ -55,7 +55,7 @@ ClauseBody read_to(const NodeView& node) {
   ToClause to;
   const NodeView goal = node.only();
   if (goal.kind() == NodeKind::size) {
-    to.size = read_shot_size(*goal.child(NodeKind::shot_size));
+    to.size = read_shot_size(goal.the(NodeKind::shot_size));
     if (const auto on = goal.child(NodeKind::on_whom)) to.on = read_names(*on);
   } else if (goal.kind() == NodeKind::amount) {
     to.amount = read_amount(goal);
@@ -69,10 +69,8 @@ ClauseBody read_shift(const NodeView& node) {
   const NodeView inner = node.only();
   if (inner.kind() == NodeKind::amount) return ShiftClause{read_amount(inner), {}};
   Place place = read_place(inner);
-  ShiftClause shift{*place.measure, {}};
   place.measure.reset();
-  shift.place = std::move(place);
-  return shift;
+  return ShiftClause{read_amount(inner.only()), std::move(place)};
 }
 
 ClauseBody read_where(const NodeView& node) {
@@ -150,9 +148,8 @@ ClauseBody read_hands(const NodeView& node) {
 
 ClauseBody read_measure(const NodeView& node) {
   const auto word = node.child(NodeKind::measure_word);
-  const std::string_view written = word ? word->text() : node.child(NodeKind::along_apart)->text();
-  return MeasureClause{written == "color" ? "colour" : std::string(written),
-                       read_amount(*node.child(NodeKind::amount))};
+  const std::string_view written = word ? word->text() : node.the(NodeKind::along_apart).text();
+  return MeasureClause{written == "color" ? "colour" : std::string(written), read_amount(node.the(NodeKind::amount))};
 }
 
 ClauseBody read_dims(const NodeView& node) {

@@ -185,10 +185,11 @@ const std::vector<std::string_view>& clause_words() {
 }
 
 std::optional<Stop> LineReader::read(std::uint32_t begin, std::uint32_t end, Tree& tree) {
-  const char* from = bytes_.data() + begin;
-  const char* to = bytes_.data() + end;
+  const char* const base = bytes_.begin();
+  const char* from = base + begin;
+  const char* to = base + end;
   tokens_.clear();
-  Builder builder{bytes_.data(), tree.nodes, tokens_};
+  Builder builder{base, tree.nodes, tokens_};
   if (matches<grammar::line>(builder, from, to)) {
     add_leaves(tokens_, begin, end, tree);
     return std::nullopt;
@@ -199,7 +200,7 @@ std::optional<Stop> LineReader::read(std::uint32_t begin, std::uint32_t end, Tre
   matches<grammar::line>(builder, from, to);
   stop.at = builder.offset(builder.farthest);
   std::vector<Node> nodes;
-  Builder ahead{bytes_.data(), nodes, tokens_};
+  Builder ahead{base, nodes, tokens_};
   stop.clause_here = matches<grammar::clause>(ahead, builder.farthest, to);
   return stop;
 }
@@ -207,8 +208,9 @@ std::optional<Stop> LineReader::read(std::uint32_t begin, std::uint32_t end, Tre
 std::optional<std::uint32_t> read_speech(std::string_view bytes, std::uint32_t begin, std::uint32_t end,
                                          std::vector<Node>& nodes) {
   std::vector<Leaf> tokens;
-  Builder builder{bytes.data(), nodes, tokens};
-  Input in(bytes.data() + begin, bytes.data() + end, "");
+  const char* const base = bytes.begin();
+  Builder builder{base, nodes, tokens};
+  Input in(base + begin, base + end, "");
   while (!in.empty()) {
     if (!peg::parse<grammar::speech_part, peg::nothing, Control>(in, builder)) return builder.offset(in.current());
   }

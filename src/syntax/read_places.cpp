@@ -19,14 +19,14 @@ Thing::Part read_part(std::string_view word) {
 
 // `the west end of the Table`, `the camera left edge of X`, `the middle of X`.
 void read_portion(const NodeView& portion, Thing& thing) {
-  thing.name = read_name(*portion.child(NodeKind::path));
+  thing.name = read_name(portion.the(NodeKind::path));
   const auto side = portion.child(NodeKind::part_side);
   if (!side) {
     thing.kind = Thing::Kind::middle;
     return;
   }
   thing.kind = Thing::Kind::portion;
-  thing.part = read_part(portion.child(NodeKind::part)->text());
+  thing.part = read_part(portion.the(NodeKind::part).text());
   if (const auto compass = side->child(NodeKind::compass)) {
     thing.compass = read_compass(*compass);
   } else if (const auto camera_side = side->child(NodeKind::side)) {
@@ -40,10 +40,10 @@ void read_portion(const NodeView& portion, Thing& thing) {
 
 void read_own_place(const NodeView& own, Thing& thing) {
   thing.kind = Thing::Kind::own_side;
-  thing.name = read_name(*own.child(NodeKind::owner));
+  thing.name = read_name(own.the(NodeKind::owner));
   static const std::map<std::string_view, OwnSide> sides = {
       {"left", OwnSide::left}, {"right", OwnSide::right}, {"front", OwnSide::front}, {"back", OwnSide::back}};
-  thing.own_side = sides.at(own.child(NodeKind::own_side)->text());
+  thing.own_side = sides.at(own.the(NodeKind::own_side).text());
   if (const auto part = own.child(NodeKind::part)) thing.part = read_part(part->text());
 }
 
@@ -60,11 +60,11 @@ Thing read_one(const NodeView& node) {
       break;
     case NodeKind::room_part:
       thing.kind = node.text().ends_with("wall") ? Thing::Kind::wall : Thing::Kind::corner;
-      thing.compass = read_compass(*node.child(NodeKind::compass));
+      thing.compass = read_compass(node.the(NodeKind::compass));
       break;
     case NodeKind::a_camera:
       thing.kind = Thing::Kind::camera;
-      thing.name = read_name(*node.child(NodeKind::bare_name));
+      thing.name = read_name(node.the(NodeKind::bare_name));
       break;
     case NodeKind::everyone:
       thing.kind = Thing::Kind::everyone;
@@ -122,7 +122,7 @@ void add_camera(const NodeView& node, Place& place) {
 void read_frame(const NodeView& frame, Place& place) {
   place.word = Word::frame;
   add_camera(frame, place);
-  const NodeView where = *frame.child(NodeKind::frame_place);
+  const NodeView where = frame.the(NodeKind::frame_place);
   if (const auto side = where.child(NodeKind::side)) {
     place.side = read_side(*side);
     if (const auto part = where.child(NodeKind::frame_part)) {
@@ -132,8 +132,9 @@ void read_frame(const NodeView& frame, Place& place) {
     }
   } else if (const auto percent = where.child(NodeKind::percent)) {
     place.frame_part = Place::FramePart::percent;
-    place.percent = read_quantity(*percent);
-    place.percent->unit = "%";
+    Figure figure = read_quantity(*percent);
+    figure.unit = "%";
+    place.percent = std::move(figure);
   } else {
     place.frame_part = where.text() == "high"  ? Place::FramePart::high
                        : where.text() == "low" ? Place::FramePart::low
@@ -142,7 +143,7 @@ void read_frame(const NodeView& frame, Place& place) {
 }
 
 void read_camera_of(const NodeView& node, Place& place) {
-  const std::string_view side = node.child(NodeKind::side_word)->text();
+  const std::string_view side = node.the(NodeKind::side_word).text();
   place.word = side == "left" ? Word::camera_left_of : side == "right" ? Word::camera_right_of : Word::camera_side_of;
   if (const auto camera = node.child(NodeKind::bare_name)) place.camera = read_name(*camera);
 }
@@ -150,7 +151,7 @@ void read_camera_of(const NodeView& node, Place& place) {
 // north of X, north of X and Y
 void read_compass_of(const NodeView& node, Place& place) {
   place.word = Word::compass_of;
-  place.compass = read_compass(*node.child(NodeKind::compass));
+  place.compass = read_compass(node.the(NodeKind::compass));
   for (Name& name : read_names(node)) {
     Thing thing;
     thing.span = name.span;
@@ -181,7 +182,7 @@ void read_relation(const NodeView& node, Place& place) {
       place.word = Word::just_inside;
       break;
     case NodeKind::placed_by:
-      place.word = word_for(node.child(NodeKind::place_word)->text());
+      place.word = word_for(node.the(NodeKind::place_word).text());
       break;
     case NodeKind::beyond:
       place.word = Word::beyond;
@@ -190,7 +191,7 @@ void read_relation(const NodeView& node, Place& place) {
     case NodeKind::camera_of:
       return read_camera_of(node, place);
     case NodeKind::stage_of:
-      place.word = read_side(*node.child(NodeKind::side)) == Side::left ? Word::stage_left_of : Word::stage_right_of;
+      place.word = read_side(node.the(NodeKind::side)) == Side::left ? Word::stage_left_of : Word::stage_right_of;
       break;
     case NodeKind::up_down_of:
       place.word = node.text().starts_with("up") ? Word::upstage_of : Word::downstage_of;
@@ -202,7 +203,7 @@ void read_relation(const NodeView& node, Place& place) {
       return read_opposite(node, place);
     case NodeKind::to_side:
       place.word = Word::toward;
-      place.side = read_side(*node.child(NodeKind::side));
+      place.side = read_side(node.the(NodeKind::side));
       break;
     case NodeKind::toward_whom:
       place.word = Word::toward;
@@ -212,7 +213,7 @@ void read_relation(const NodeView& node, Place& place) {
       break;
     case NodeKind::off_own:
       place.word = Word::off;
-      place.things = {read_one(*node.child(NodeKind::own_place))};
+      place.things = {read_one(node.the(NodeKind::own_place))};
       break;
     case NodeKind::frame_at:
       return read_frame(node, place);
@@ -232,7 +233,7 @@ void read_coordinates(const NodeView& node, Place& place) {
     if (child.kind() == NodeKind::quantity) place.coordinates.push_back(read_quantity(child));
     if (child.kind() != NodeKind::number) continue;
     Figure figure = read_figure(child);
-    figure.unit = unit->text();
+    if (unit) figure.unit = unit->text();
     place.coordinates.push_back(std::move(figure));
   }
 }
