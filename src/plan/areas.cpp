@@ -13,7 +13,6 @@ namespace {
 using Word = Place::Word;
 
 constexpr double arms_length = 0.9;
-constexpr double exact_slack = 0.01;
 constexpr double far_away = 60;
 // How far a strip beside a piece runs on past its corners.
 constexpr double past_corner = 0.5;
@@ -117,8 +116,13 @@ class Phrase {
     findings_.add(std::move(finding));
   }
 
-  // How far the placed piece reaches from its own middle; a body counts from its middle.
-  double own_reach(Vec2 direction) const { return placing_.furniture ? reach_of(*placing_.furniture, direction) : 0; }
+  double own_reach(Vec2 direction) const { return reach_of(placing_, direction); }
+  Area strip(const FloorBox& box, Vec2 outward, Band band, double run_on) const {
+    return strip_beside(box, outward, band, run_on, own_reach(outward));
+  }
+  Area sector(Vec2 apex, Vec2 direction, Degrees half_angle, Band band) const {
+    return sector_round(apex, direction, half_angle, band, own_reach(direction));
+  }
 
   std::optional<Band> band_for(bool body) {
     if (place_.measure) {
@@ -139,61 +143,6 @@ class Phrase {
     const auto greatest = figures.find(key + " to");
     if (least == figures.end() || greatest == figures.end()) return band;
     return {least->second, (least->second + greatest->second) / 2, greatest->second, band.exact};
-  }
-
-  // ---- Shapes ----------------------------------------------------------------------------------------------------
-
-  // Along one side of a box, between the band's distances from its edge.
-  Area strip(const FloorBox& box, Vec2 outward, Band band, double run_on) const {
-    const Vec2 along = left_of(outward) * -1;
-    const double half = reach_of(box, along);
-    const double edge = reach_of(box, outward) + own_reach(outward);
-    const double slack = band.exact ? exact_slack : 0;
-    const auto point = [&](double a, double out) { return box.at + along * a + outward * (edge + out); };
-    const double run = half + run_on;
-    Area area;
-    area.shape = {point(-run, band.least - slack), point(run, band.least - slack), point(run, band.greatest + slack),
-                  point(-run, band.greatest + slack)};
-    if (area_of(area.shape) < 0) std::reverse(area.shape.begin(), area.shape.end());
-    const double kept = band.exact ? run : half;
-    area.middle = {point(-kept, band.middle), point(kept, band.middle)};
-    area.exact = band.exact;
-    area.longer = along;
-    return area;
-  }
-
-  // Round a body, in one direction. Its near edge is straight, so that the shape is convex.
-  Area sector(Vec2 apex, Vec2 direction, Degrees half_angle, Band band) const {
-    const double slack = band.exact ? exact_slack : 0;
-    const double reach = own_reach(direction);
-    const double least = std::max(0.01, band.least + reach - slack);
-    const double greatest = std::max(least + 0.01, band.greatest + reach + slack);
-    Area area;
-    constexpr int steps = 6;
-    for (int i = 0; i <= steps; ++i) {
-      const Degrees off = half_angle * (1 - 2.0 * i / steps);
-      area.shape.push_back(apex + direction_of(bearing_of(direction) + off) * greatest);
-    }
-    const double near = least / cosine(half_angle);
-    if (near < greatest) {
-      area.shape.push_back(apex + direction_of(bearing_of(direction) - half_angle) * near);
-      area.shape.push_back(apex + direction_of(bearing_of(direction) + half_angle) * near);
-    } else {
-      area.shape = clipped(area.shape, {direction * -1, -(dot(direction, apex) + least)});
-    }
-    area.middle = {apex + direction * (band.middle + reach)};
-    area.exact = band.exact;
-    return area;
-  }
-
-  Area at_point(Vec2 point, double within) const {
-    Area area;
-    area.shape = {point + Vec2{-within, -within}, point + Vec2{within, -within}, point + Vec2{within, within},
-                  point + Vec2{-within, within}};
-    area.middle = {point};
-    area.exact = true;
-    area.point = true;
-    return area;
   }
 
   // ---- Sides -----------------------------------------------------------------------------------------------------
@@ -302,7 +251,7 @@ class Phrase {
 
   std::vector<Area> beside(const Referent& referent) {
     if (referent.is_square) return {square(referent)};
-    if (referent.kind == Referent::Kind::spot) return {at_point(referent.box.at, 0.1)};
+    if (referent.kind == Referent::Kind::spot) return {area_at(referent.box.at, 0.1)};
     const std::optional<Band> band = band_for(referent.kind == Referent::Kind::body);
     if (!band) return {};
     if (referent.own_side) return {own_side(referent, *band)};
@@ -321,7 +270,7 @@ class Phrase {
     const double north = outward.y < 0 ? -1 : 1;
     const Vec2 corner = referent.box.at + Vec2{east * referent.box.half_length, north * referent.box.half_depth};
     area.middle = {corner - Vec2{east * own_reach({1, 0}), north * own_reach({0, 1})}};
-    area.shape = at_point(area.middle.front(), 0.4).shape;
+    area.shape = area_at(area.middle.front(), 0.4).shape;
     return area;
   }
 
@@ -572,7 +521,7 @@ class Phrase {
     const auto x = measured(place_.coordinates[0], limits, findings_);
     const auto y = measured(place_.coordinates[1], limits, findings_);
     if (!x || !y) return {};
-    return {at_point({*x, *y}, 0.1)};
+    return {area_at({*x, *y}, 0.1)};
   }
 
   std::vector<Area> middle_of_room() const {
@@ -644,7 +593,7 @@ class Phrase {
       if (!told) return {};
       far = told->preferred;
     }
-    return {at_point(*from + *way * far, 0.1)};
+    return {area_at(*from + *way * far, 0.1)};
   }
 
   std::vector<Area> toward_all_the_way() {

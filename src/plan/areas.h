@@ -43,6 +43,16 @@ struct Band {
   bool exact = false;
 };
 
+// Along one side of a box, between the band's distances from its edge; it runs on past the side's ends by `run_on`.
+// `own` is how far what is placed reaches from its own middle.
+Area strip_beside(const FloorBox& box, Vec2 outward, Band band, double run_on, double own);
+// Round a point, in one direction. Its near edge is straight, so that the shape is convex.
+Area sector_round(Vec2 apex, Vec2 direction, Degrees half_angle, Band band, double own);
+// A point that is meant, within a square.
+Area area_at(Vec2 point, double within);
+// How far the placed piece reaches from its own middle; a body counts from its middle: 0.
+double reach_of(const Placing& placing, Vec2 direction);
+
 // The areas that only the lens knows: `frame …`, `foreground` to `background`.
 std::vector<Area> areas_in_picture(const Place& place, const PlaceContext& context, const Placing& placing,
                                    Findings& findings);

@@ -42,6 +42,21 @@ Finding& report(Declaring& declaring, const char* rule, Span where, std::string 
   return declaring.findings.add(std::move(finding));
 }
 
+std::vector<std::pair<const Clauses*, Span>> sayings_of(const Declared& declared, DeedLine::Subject subject,
+                                                        const Declaring& declaring) {
+  std::vector<std::pair<const Clauses*, Span>> all{{declared.clauses, declared.line}};
+  for (const Statement& statement : declaring.script.statements) {
+    const auto* heading = std::get_if<HeadingLine>(&statement.body);
+    if (heading != nullptr && heading->kind == HeadingLine::Kind::beat) break;
+    const auto* deed = std::get_if<DeedLine>(&statement.body);
+    if (deed == nullptr || deed->subject != subject || deed->verb != "is") continue;
+    for (const Name& name : deed->who.names) {
+      if (name.text == declared.name.text) all.push_back({&deed->clauses, statement.span});
+    }
+  }
+  return all;
+}
+
 std::vector<Place> places_in(const Clauses& clauses) {
   std::vector<Place> places;
   for (const Clause& clause : clauses) {

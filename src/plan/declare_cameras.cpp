@@ -98,21 +98,6 @@ void supply_camera(Declaring& declaring) {
          declaring.plan.facts.heading);
 }
 
-// What the declaration says, and after it what the opening says of the camera with `is`: that is where it begins.
-std::vector<std::pair<const Clauses*, Span>> sayings(const Declared& declared, const Declaring& declaring) {
-  std::vector<std::pair<const Clauses*, Span>> all{{declared.clauses, declared.line}};
-  for (const Statement& statement : declaring.script.statements) {
-    const auto* heading = std::get_if<HeadingLine>(&statement.body);
-    if (heading != nullptr && heading->kind == HeadingLine::Kind::beat) break;
-    const auto* deed = std::get_if<DeedLine>(&statement.body);
-    if (deed == nullptr || deed->subject != DeedLine::Subject::camera || deed->verb != "is") continue;
-    for (const Name& name : deed->who.names) {
-      if (name.text == declared.name.text) all.push_back({&deed->clauses, statement.span});
-    }
-  }
-  return all;
-}
-
 void read_gate(const Clauses& clauses, Camera& camera, Declaring& declaring) {
   for (const Clause& clause : clauses) {
     const auto* dims = std::get_if<DimsClause>(&clause.body);
@@ -201,7 +186,7 @@ void read_camera(const Declared& declared, CameraId id, Declaring& declaring) {
   Camera& camera = declaring.plan.stage.cameras[index];
   CameraTrack& track = declaring.plan.cameras[index];
   start_usual(track, declaring.plan.stage);
-  for (const auto& [clauses, span] : sayings(declared, declaring)) {
+  for (const auto& [clauses, span] : sayings_of(declared, DeedLine::Subject::camera, declaring)) {
     read_gate(*clauses, camera, declaring);
     if (const auto* rig = find<RigClause>(*clauses)) camera.rig = rig_of(rig->rig);
     read_lens(*clauses, span, track, declaring);
@@ -270,7 +255,8 @@ void aim_cameras(Declaring& declaring) {
     const auto* id = std::get_if<CameraId>(&declared.what);
     if (id == nullptr) continue;
     CameraTrack& track = declaring.plan.cameras[static_cast<std::size_t>(id->index)];
-    for (const auto& [clauses, span] : sayings(declared, declaring)) aim(*clauses, span, track, declaring);
+    for (const auto& [clauses, span] : sayings_of(declared, DeedLine::Subject::camera, declaring))
+      aim(*clauses, span, track, declaring);
   }
 }
 

@@ -133,7 +133,12 @@ void guess_intensity(const Declared& declared, Lamp& lamp, Vec3 at, Vec3 aim, De
          declared.line);
 }
 
-void declare_lamp(const Declared& declared, LampId id, Declaring& declaring) {
+void declare_lamp(const Declared& line, LampId id, Declaring& declaring) {
+  Clauses clauses;
+  for (const auto& [more, span] : sayings_of(line, DeedLine::Subject::light, declaring)) {
+    clauses.insert(clauses.end(), more->begin(), more->end());
+  }
+  const Declared declared{line.what, line.name, &clauses, line.line};
   const auto index = static_cast<std::size_t>(id.index);
   Lamp& lamp = declaring.plan.stage.lamps[index];
   read_lamp(*declared.clauses, lamp, declaring);

@@ -3,6 +3,7 @@
 
 #include <map>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "findings/finding.h"
@@ -54,6 +55,10 @@ void declare_lamps(Declaring& declaring);
 void declare_props(Declaring& declaring);
 
 // ---- Reading clauses -----------------------------------------------------------------------------------------------
+
+// What the declaration says of a camera or lamp, and after it what the opening says of it with `is`: so it begins.
+std::vector<std::pair<const Clauses*, Span>> sayings_of(const Declared& declared, DeedLine::Subject subject,
+                                                        const Declaring& declaring);
 
 // Every place a declaration says, in order; measures stand in their phrase again: `2.9 m from the west wall`.
 std::vector<Place> places_in(const Clauses& clauses);

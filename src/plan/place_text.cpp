@@ -114,67 +114,74 @@ std::string coordinates_of(const Place& place) {
   return '(' + text_of(bare_x) + ", " + text_of(bare_y) + ") " + x.unit;
 }
 
+// Words that stand before the thing they are about.
+const char* before_thing(Word word) {
+  switch (word) {
+    case Word::behind:
+      return "behind ";
+    case Word::beside:
+      return "beside ";
+    case Word::by:
+      return "by ";
+    case Word::near:
+      return "near ";
+    case Word::against:
+      return "against ";
+    case Word::under:
+      return "under ";
+    case Word::over:
+      return "over ";
+    case Word::on:
+      return "on ";
+    case Word::in:
+      return "in ";
+    case Word::inside:
+      return "inside ";
+    case Word::outside:
+      return "outside ";
+    case Word::in_front_of:
+      return "in front of ";
+    case Word::just_inside:
+      return "just inside ";
+    case Word::beyond:
+      return "beyond ";
+    case Word::stage_left_of:
+      return "stage left of ";
+    case Word::stage_right_of:
+      return "stage right of ";
+    case Word::upstage_of:
+      return "upstage of ";
+    case Word::downstage_of:
+      return "downstage of ";
+    case Word::between:
+      return "between ";
+    case Word::away_from:
+      return "away from ";
+    case Word::off:
+      return "off ";
+    case Word::from:
+      return "from ";
+    default:
+      return "";
+  }
+}
+
 std::string relation_of(const Place& place) {
-  const std::string things = things_of(place, " and ");
   switch (place.word) {
     case Word::coordinates:
       return coordinates_of(place);
-    case Word::thing:
-      return things;
-    case Word::behind:
-      return "behind " + things;
-    case Word::beside:
-      return "beside " + things;
-    case Word::by:
-      return "by " + things;
-    case Word::near:
-      return "near " + things;
-    case Word::against:
-      return "against " + things;
-    case Word::under:
-      return "under " + things;
-    case Word::over:
-      return "over " + things;
-    case Word::on:
-      return "on " + things;
-    case Word::in:
-      return "in " + things;
-    case Word::inside:
-      return "inside " + things;
-    case Word::outside:
-      return "outside " + things;
-    case Word::in_front_of:
-      return "in front of " + things;
-    case Word::just_inside:
-      return "just inside " + things;
     case Word::compass_of:
-      return std::string(spelling(place.compass.value_or(Compass::south))) + " of " + things;
-    case Word::beyond:
-      return "beyond " + things;
+      return std::string(spelling(place.compass.value_or(Compass::south))) + " of " + things_of(place, " and ");
     case Word::camera_left_of:
       return camera_side(place, "left");
     case Word::camera_right_of:
       return camera_side(place, "right");
     case Word::camera_side_of:
       return camera_side(place, "side");
-    case Word::stage_left_of:
-      return "stage left of " + things;
-    case Word::stage_right_of:
-      return "stage right of " + things;
-    case Word::upstage_of:
-      return "upstage of " + things;
-    case Word::downstage_of:
-      return "downstage of " + things;
-    case Word::between:
-      return "between " + things;
     case Word::opposite:
       return "opposite " + things_of(place, " across ");
     case Word::toward:
-      return place.side ? std::string("toward frame ") + spelling(*place.side) : "toward " + things;
-    case Word::away_from:
-      return "away from " + things;
-    case Word::off:
-      return "off " + things;
+      return place.side ? std::string("toward frame ") + spelling(*place.side) : "toward " + things_of(place, " and ");
     case Word::frame:
       return framed(place);
     case Word::foreground:
@@ -191,8 +198,6 @@ std::string relation_of(const Place& place) {
       return spelling(place.compass.value_or(Compass::north));
     case Word::deeper:
       return "deeper";
-    case Word::from:
-      return "from " + things;
     case Word::forward:
       return "forward";
     case Word::back:
@@ -201,8 +206,9 @@ std::string relation_of(const Place& place) {
       return "up";
     case Word::down:
       return "down";
+    default:
+      return before_thing(place.word) + things_of(place, " and ");
   }
-  return things;
 }
 
 }  // namespace

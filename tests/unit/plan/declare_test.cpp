@@ -290,6 +290,19 @@ TEST_CASE("lamps give what is told of them in candela") {
   CHECK(scene.plan.lamps[1].aim.back().to.z == Approx(0.375));
 }
 
+TEST_CASE(
+    "a lamp begins as its declaration and then the opening's `is` say, without a default for what is told there") {
+  DeclaredScene scene(
+      "room 7 m by 5 m\nlight Moon, soft, gives 600 lux at 2 m\nopening\nlight Moon is at (1, 4) m, height 1.9 m, aims "
+      "at "
+      "(3, 2) m, dimmed 1 stop");
+  CHECK(scene.plan.lamps[0].place.back().to.x == Approx(1));
+  CHECK(scene.plan.lamps[0].place.back().to.z == Approx(1.9));
+  CHECK(scene.plan.lamps[0].level.back().to.value == Approx(0.5));
+  CHECK(scene.plan.stage.lamps[0].intensity.value == Approx(2400));
+  for (const Assumption& assumption : scene.plan.assumptions) CHECK(assumption.what.find("Moon") == std::string::npos);
+}
+
 TEST_CASE("the supplied light exposes a face in the middle of the room, turned to the lens or half away") {
   DeclaredScene scene("people Oda\nroom 7 m by 5 m");
   const Vec3 face{3.5, 2.5, 1.5};
