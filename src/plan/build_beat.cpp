@@ -49,7 +49,7 @@ class BeatBuilder {
   void build() {
     begin();
     for (std::size_t i = 0; i < text_.lines.size(); ++i) classify(i);
-    BeatClock clock(std::move(timed_), top_, {building_.subject}, building_.findings);
+    BeatClock clock(std::move(timed_), top_, clock_settings(), building_.findings);
     first_speech_ = building_.plan.speeches.size();
     clock.run(asked_, [&](std::size_t index, Moment at) { return perform_line(clock, index, at); });
     finish(clock);
@@ -68,6 +68,17 @@ class BeatBuilder {
     beat_.title = text_.heading->title ? text_.heading->title->words : std::string{};
     beat_.begin = top_;
     beat_.heading = text_.span;
+  }
+
+  ClockSettings clock_settings() const {
+    ClockSettings settings;
+    settings.subject = building_.subject;
+    const auto told = [&](const char* key, Milliseconds usual) {
+      return to_milliseconds(Seconds{figure_told(building_, key, to_seconds(usual).value)});
+    };
+    settings.turn_gap = told("turn-gap", settings.turn_gap);
+    settings.breath = told("breath", settings.breath);
+    return settings;
   }
 
   // ---- Before the clock runs ---------------------------------------------------------------------------------------

@@ -106,16 +106,23 @@ int lamp_lanes(const Building& building, LampId lamp) {
   return static_cast<int>(building.plan.people.size() + building.plan.cameras.size()) + lamp.index;
 }
 
-void end_business(Building& building, PersonId person, Moment moment) {
-  std::vector<OpenBusiness>& open = building.open_business;
-  for (const OpenBusiness& business : open) {
-    if (business.person != person) continue;
+double figure_told(const Building& building, const std::string& key, double usual) {
+  const auto& figures = building.plan.settings.figures;
+  const auto found = figures.find(key);
+  return found == figures.end() ? usual : found->second;
+}
+
+void end_business(Building& building, PersonId person, Moment moment, Hands hands) {
+  const auto ends = [&](const OpenBusiness& business) {
+    if (business.person != person) return false;
+    return business.hands == Hands::both || hands == Hands::both || hands == business.hands;
+  };
+  for (const OpenBusiness& business : building.open_business) {
+    if (!ends(business)) continue;
     Business& deed = building.plan.people[static_cast<std::size_t>(person.index)].hands[business.index];
     deed.end = std::max(deed.begin, moment);
   }
-  open.erase(
-      std::remove_if(open.begin(), open.end(), [&](const OpenBusiness& business) { return business.person == person; }),
-      open.end());
+  std::erase_if(building.open_business, ends);
 }
 
 std::string text_of_line(const Building& building, Span span) {

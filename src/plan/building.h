@@ -18,11 +18,14 @@
 
 namespace lensward {
 
+enum class Hands { left, right, both, any };
+
 // Business whose end is not known yet: it goes on until the same hands do something else.
 struct OpenBusiness {
   PersonId person;
   std::size_t index = 0;  // into the track's hands
   bool runs_on = false;
+  Hands hands = Hands::both;
 };
 
 // What last took a lane of somebody, for `time.lane-clash`.
@@ -87,8 +90,11 @@ void occupy(Building& building, int who, LaneKind lane, Occupant occupant);
 int camera_lanes(const Building& building, CameraId camera);
 int lamp_lanes(const Building& building, LampId lamp);
 
-// Ends the person's business that has no end of its own.
-void end_business(Building& building, PersonId person, Moment moment);
+// Ends the person's business without an end of its own that these hands do; any: one hand, whichever is free.
+void end_business(Building& building, PersonId person, Moment moment, Hands hands = Hands::both);
+
+// A figure of a `default` line, else the usual one.
+double figure_told(const Building& building, const std::string& key, double usual);
 
 // The written text of a line, without comments, blanks single.
 std::string text_of_line(const Building& building, Span span);

@@ -56,6 +56,10 @@ std::vector<Vec2> route_points(const Performance& performance, Vec2 from, Moment
   return points;
 }
 
+double usual_speed(const Performance& performance) {
+  return figure_told(performance.building, "walking-pace", walking_speed);
+}
+
 Milliseconds walking_time(const Performance& performance, double path, double speed) {
   if (performance.told) return *performance.told;
   const double metres_a_second = performance.hurrying ? hurrying_speed : speed;
@@ -298,7 +302,7 @@ Milliseconds enter_by(const Performance& performance, const Opening& door, doubl
   }
   std::vector<Vec2> path{outside, inside};
   if (length(goal->at - inside) > 1e-6) append_way(performance, goal->at, path);
-  const Milliseconds took = walking_time(performance, Walk{path}.length().value, walking_speed);
+  const Milliseconds took = walking_time(performance, Walk{path}.length().value, usual_speed(performance));
   set_place(performance, {path}, begin, begin + took, goal->origin);
   arrive(performance, {*goal, path, took}, begin, true);
   return opens + took;
@@ -313,7 +317,7 @@ Milliseconds enter_frame(const Performance& performance, const Place* edge) {
   const Vec2 from = beyond_frame(performance, camera, side, goal->at);
   std::vector<Vec2> path{from};
   append_way(performance, goal->at, path);
-  const Milliseconds took = walking_time(performance, Walk{path}.length().value, walking_speed);
+  const Milliseconds took = walking_time(performance, Walk{path}.length().value, usual_speed(performance));
   set_present(performance, true, performance.begin);
   set_place(performance, {path}, performance.begin, performance.begin + took, goal->origin);
   arrive(performance, {*goal, path, took}, performance.begin, true);
@@ -327,7 +331,7 @@ Milliseconds go_out(const Performance& performance, Vec2 to, std::optional<Vec2>
   append_way(performance, by.value_or(to), path);
   if (by) path.push_back(to);
   const Milliseconds opens = performance.told ? Milliseconds{} : to_milliseconds(Seconds{opening_time});
-  const Milliseconds took = walking_time(performance, Walk{path}.length().value, walking_speed) + opens;
+  const Milliseconds took = walking_time(performance, Walk{path}.length().value, usual_speed(performance)) + opens;
   set_place(performance, {path}, begin, begin + took, Origin::bound);
   turn_along(performance, {path}, begin, begin + took);
   set_present(performance, false, begin + took);
@@ -342,7 +346,9 @@ Milliseconds deed_walks(const Performance& performance, const Verb& verb) {
   const Milliseconds rises = rise_first(performance);
   const Moment begin = performance.begin + rises;
   const Vec2 from = performance.state(begin).at;
-  const Milliseconds took = walk_from(performance, from, begin, verb.number, turns_body);
+  const bool walks = verb.word == "walks" || verb.word == "crosses";
+  const double speed = walks ? usual_speed(performance) : verb.number;
+  const Milliseconds took = walk_from(performance, from, begin, speed, turns_body);
   take_lane(performance, LaneKind::feet, begin + took, performance.runs_on);
   return rises + took;
 }

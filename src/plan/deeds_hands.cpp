@@ -34,8 +34,15 @@ std::string what_of(const Performance& performance) {
   return what;
 }
 
+Hands hands_told(const Performance& performance) {
+  const auto* hands = find<HandsClause>(performance.line.clauses);
+  if (hands == nullptr) return performance.line.quoted ? Hands::both : Hands::any;
+  if (hands->kind == HandsClause::Kind::both) return Hands::both;
+  return hands->kind == HandsClause::Kind::left ? Hands::left : Hands::right;
+}
+
 Business& add_business(const Performance& performance, Milliseconds length, std::string what, double strength) {
-  end_business(performance.building, performance.person, performance.begin);
+  end_business(performance.building, performance.person, performance.begin, hands_told(performance));
   Business business;
   business.begin = performance.begin;
   business.end = performance.begin + length;
@@ -45,7 +52,13 @@ Business& add_business(const Performance& performance, Milliseconds length, std:
   std::vector<Business>& hands = performance.track().hands;
   const auto after = std::upper_bound(hands.begin(), hands.end(), business.begin,
                                       [](Moment moment, const Business& other) { return moment < other.begin; });
-  return *hands.insert(after, std::move(business));
+  const auto place = hands.insert(after, std::move(business));
+  // Business that still goes on may have moved by one.
+  const auto index = static_cast<std::size_t>(place - hands.begin());
+  for (OpenBusiness& open : performance.building.open_business) {
+    if (open.person == performance.person && open.index >= index) ++open.index;
+  }
+  return *place;
 }
 
 LaneKind hand_told(const Performance& performance) {
@@ -225,7 +238,8 @@ Milliseconds deed_does(const Performance& performance, const Verb&) {
     return length;
   }
   const auto index = static_cast<std::size_t>(&business - performance.track().hands.data());
-  performance.building.open_business.push_back({performance.person, index, performance.runs_on});
+  performance.building.open_business.push_back(
+      {performance.person, index, performance.runs_on, hands_told(performance)});
   take_hands(performance, no_end_yet, true);
   return {};
 }

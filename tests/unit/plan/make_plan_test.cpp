@@ -433,3 +433,23 @@ TEST_CASE("the dump names its schema and rounds what it prints") {
   CHECK(dump["speeches"][0]["words"][1] == nlohmann::ordered_json::array({"two", 400, 800}));
   CHECK(dump.dump() == dump_plan(made("beat One\nAnn: \"one two\"\nAnn walks to the Table\n").plan).dump());
 }
+
+TEST_CASE("business of one hand goes on while the other does something else") {
+  const Made all = made(
+      "beat One\nCat does \"stirs\", with own left hand\npause 1 s\nCat takes the Cup, with own right hand\npause 2 "
+      "s\n");
+  REQUIRE(all.plan.people[2].hands.size() == 2);
+  CHECK(all.plan.people[2].hands[0].end == all.plan.duration());
+  const Made same = made(
+      "beat One\nCat does \"stirs\", with own left hand\npause 1 s\nCat takes the Cup, with own left hand\npause 2 "
+      "s\n");
+  CHECK(same.plan.people[2].hands[0].end == 1000_ms);
+}
+
+TEST_CASE("defaults of the script replace the usual gaps and pace") {
+  const Made all = made("beat One\nAnn: \"one\"\nBen: \"two\"\nBen: \"three\"\nAnn walks to (2, 4.4) m\n",
+                        "default turn-gap 0.6 s\ndefault breath 1 s\ndefault walking-pace 0.6 m/s\n");
+  CHECK(all.plan.speeches[1].begin == 1000_ms);
+  CHECK(all.plan.speeches[2].begin == 2400_ms);
+  CHECK(all.plan.duration() == 6800_ms);
+}
