@@ -40,10 +40,13 @@ class BeatPages {
     const std::vector<Unit> said = said_units(), found = found_units();
     UnitCursor said_at, found_at;
     auto& items = sheets_.back().items;
-    pour_units(said, said_at, {{right_x, top}, body_high.y - top}, right_width, true, items);
+    const double said_height = pour_units(said, said_at, {{right_x, top}, body_high.y - top}, right_width, true, items);
     const double under = left_y + 4;
     if (body_high.y - under > least_room)
       pour_units(found, found_at, {{page_low.x, under}, body_high.y - under}, left_width, false, items);
+    const double beside = top + said_height + 5;
+    if (said_at.done(said) && body_high.y - beside > least_room)
+      pour_units(found, found_at, {{right_x, beside}, body_high.y - beside}, right_width, false, items);
     continue_with(said, said_at, found, found_at);
     return std::move(sheets_);
   }
@@ -105,8 +108,11 @@ class BeatPages {
   std::vector<Unit> said_units() const {
     std::vector<Unit> units;
     bool first = true;
+    const std::vector<const Verdict*> explained = explained_verdicts();
     for (const Verdict* verdict : verdicts_of(results_, index_)) {
-      units.push_back([this, verdict, first](double width) { return verdict_blocks(*verdict, width, first); });
+      const bool why = std::find(explained.begin(), explained.end(), verdict) != explained.end();
+      units.push_back(
+          [this, verdict, first, why](double width) { return verdict_blocks(*verdict, width, first, why); });
       first = false;
     }
     if (!beat_.judged)
@@ -116,8 +122,8 @@ class BeatPages {
       });
     bool headed = false;
     for (const BeatLine& said : beat_.lines) {
-      // Intents stand above with their verdicts.
-      if (said.kind == BeatLine::Kind::intent) continue;
+      // Intents and stories stand above with their verdicts.
+      if (said.kind == BeatLine::Kind::intent || said.kind == BeatLine::Kind::story) continue;
       units.push_back([this, &said, headed](double width) {
         std::vector<Block> blocks;
         if (!headed) blocks.push_back(heading("Said and done", width));
@@ -129,7 +135,18 @@ class BeatPages {
     return units;
   }
 
-  std::vector<Block> verdict_blocks(const Verdict& verdict, double width, bool first) const {
+  // The two whose cues are worth the room: those about who leads, the worst first.
+  std::vector<const Verdict*> explained_verdicts() const {
+    constexpr std::size_t most = 2;
+    std::vector<const Verdict*> own = verdicts_of(results_, index_);
+    std::erase_if(own, [this](const Verdict* verdict) { return !about_who_leads(plan_, *verdict); });
+    std::stable_sort(own.begin(), own.end(),
+                     [](const Verdict* a, const Verdict* b) { return gravity(a->result) > gravity(b->result); });
+    if (own.size() > most) own.resize(most);
+    return own;
+  }
+
+  std::vector<Block> verdict_blocks(const Verdict& verdict, double width, bool first, bool why) const {
     std::vector<Block> blocks;
     constexpr double hang = 5;
     const bool fails = verdict.result == Verdict::Result::fails;
@@ -142,7 +159,7 @@ class BeatPages {
     append(head, paragraph(outcome, width, {Face::sans, type_size::body, fails ? Ink::accent : Ink::black, 0.2, hang}));
     for (Block& block : head) block.with_next = true;
     append(blocks, std::move(head));
-    Block figure = tally_figure(results_, verdict, width);
+    Block figure = why ? tally_figure(results_, verdict, width) : Block{};
     if (!figure.items.empty())
       blocks.push_back(std::move(figure));
     else

@@ -157,17 +157,19 @@ void add_verdicts(const Results& results, std::vector<Block>& blocks) {
 void add_findings(const Results& results, std::vector<Block>& blocks) {
   std::vector<const Finding*> all;
   for (const Finding& finding : results.findings.all())
-    if (!finding.waived_because) all.push_back(&finding);
+    if (!finding.waived_because && finding.severity != Severity::remark) all.push_back(&finding);
   std::stable_sort(all.begin(), all.end(),
                    [](const Finding* a, const Finding* b) { return a->severity > b->severity; });
   const auto count = [&](Severity severity) { return static_cast<std::size_t>(results.findings.count(severity)); };
   blocks.push_back(heading("Findings", page_width));
-  std::string sum = all.empty() ? "Nothing found by the rules there are."
-                                : counted(count(Severity::error), "error", "errors") + ", " +
-                                      counted(count(Severity::warning), "warning", "warnings") + ", " +
-                                      counted(count(Severity::remark), "remark", "remarks") + ".";
+  const std::size_t remarks = count(Severity::remark);
+  std::string sum = all.empty() && remarks == 0 ? "Nothing found by the rules there are."
+                                                : counted(count(Severity::error), "error", "errors") + ", " +
+                                                      counted(count(Severity::warning), "warning", "warnings") + ", " +
+                                                      counted(remarks, "remark", "remarks") + ".";
+  if (remarks > 0) sum += " Remarks stand with their beats and at the end.";
   if (!results.plan.assumptions.empty())
-    sum += " " + counted(results.plan.assumptions.size(), "thing", "things") + " taken for granted, listed at the end.";
+    sum += " " + counted(results.plan.assumptions.size(), "thing", "things") + " taken for granted.";
   append(blocks, paragraph(sum, page_width, {Face::sans_italic, type_size::body, Ink::dark, 0.6, 0}));
   append(blocks, finding_blocks(results, all, page_width, true));
 }

@@ -64,6 +64,14 @@ void add_notes(const Plan& plan, std::vector<Block>& blocks) {
                          1.6));
 }
 
+void add_remarks(const Results& results, std::vector<Block>& blocks) {
+  std::vector<const Finding*> remarks = findings_of(results, -1);
+  std::erase_if(remarks, [](const Finding* finding) { return finding->severity != Severity::remark; });
+  if (remarks.empty()) return;
+  blocks.push_back(heading("Remarks on the scene", page_width));
+  append(blocks, finding_blocks(results, remarks, page_width, false));
+}
+
 }  // namespace
 
 std::vector<Sheet> lay_out_lists(const Results& results) {
@@ -72,6 +80,7 @@ std::vector<Sheet> lay_out_lists(const Results& results) {
   add_marks(results.plan, blocks);
   add_waivers(results.plan, blocks);
   add_notes(results.plan, blocks);
+  add_remarks(results, blocks);
   std::vector<Sheet> sheets;
   if (blocks.empty()) return sheets;
   sheets.push_back(blank_page("Chosen for you", "chosen"));

@@ -12,7 +12,8 @@ namespace lensward {
 std::vector<Sheet> lay_out_cover(const Results& results);
 // Requires a beat of the plan.
 std::vector<Sheet> lay_out_beat(const Results& results, int beat);
-// What the program took for granted, what is broken on purpose, and notes for the crew; none when there is nothing.
+// What the program took for granted, what is broken on purpose, notes for the crew, remarks on no one beat; none when
+// there is nothing.
 std::vector<Sheet> lay_out_lists(const Results& results);
 
 // Destination of a beat's page.

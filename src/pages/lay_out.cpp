@@ -36,21 +36,6 @@ void add_foot(const std::string& title, std::size_t page, std::size_t pages, She
   sheet.label = fmt::format("{}", page);
 }
 
-// What a verdict decides by how badly it stands: a failure is what one turns the page for.
-int gravity(Verdict::Result result) {
-  switch (result) {
-    case Verdict::Result::fails:
-      return 3;
-    case Verdict::Result::close:
-      return 2;
-    case Verdict::Result::holds:
-      return 1;
-    case Verdict::Result::not_judged:
-      return 0;
-  }
-  return 0;
-}
-
 Target favoured_at(const Results& results, Moment moment) {
   const auto asked = asked_for(results.plan, beat_at(results.plan, moment), moment);
   return asked.empty() ? Target{} : asked.front();
@@ -123,12 +108,9 @@ Sheet lay_out_frame(const Results& results, Moment moment) {
   sheet.label = "1";
   sheet.items.push_back(
       {thumbnail(results.plan, moment, {margin, margin}, size, favoured_at(results, moment), "frame")});
-  const std::string when = clock_text(moment);
-  sheet.items.push_back(words({margin, margin + size.y + 4.6},
-                              shortened(sheet.title, Face::sans, type_size::body, wide - 20), Face::sans,
-                              type_size::body, Ink::dark));
-  sheet.items.push_back(
-      words({margin + wide, margin + size.y + 4.6}, when, Face::sans, type_size::body, Ink::dark, Text::Anchor::right));
+  const std::string caption = frame_caption(results.plan, moment, favoured_at(results, moment));
+  sheet.items.push_back(words({margin, margin + size.y + 4.6}, shortened(caption, Face::sans, type_size::body, wide),
+                              Face::sans, type_size::body, Ink::dark));
   return sheet;
 }
 

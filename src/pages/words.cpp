@@ -29,13 +29,6 @@ bool asks_for_the_eye(Intent::Kind kind) {
 // Quantised first, so that "level" and "by 1 point" never hang on the last bit.
 int whole_points(Points points) { return static_cast<int>(std::lround(points.value)); }
 
-// Whether points against a rival tell how the verdict came out.
-bool about_who_leads(const Plan& plan, const Verdict& verdict) {
-  if (verdict.story >= 0) return false;
-  if (verdict.intent < 0 || verdict.intent >= static_cast<int>(plan.intents.size())) return true;
-  return asks_for_the_eye(plan.intents[static_cast<std::size_t>(verdict.intent)].kind);
-}
-
 std::string measure_words(const Verdict& verdict) {
   const auto missed = std::find_if(verdict.measures.begin(), verdict.measures.end(),
                                    [](const Measure& measure) { return !measure.met; });
@@ -135,6 +128,12 @@ std::string result_words(Verdict::Result result) {
   return {};
 }
 
+bool about_who_leads(const Plan& plan, const Verdict& verdict) {
+  if (verdict.story >= 0) return false;
+  if (verdict.intent < 0 || verdict.intent >= static_cast<int>(plan.intents.size())) return true;
+  return asks_for_the_eye(plan.intents[static_cast<std::size_t>(verdict.intent)].kind);
+}
+
 std::string outcome_words(const Plan& plan, const Verdict& verdict) {
   if (verdict.result == Verdict::Result::not_judged) return {};
   if (!about_who_leads(plan, verdict)) return measure_words(verdict);
@@ -154,6 +153,20 @@ std::string asked_words(const Plan& plan, const Verdict& verdict) {
   if (verdict.story >= 0 && verdict.story < static_cast<int>(plan.stories.size()))
     return story_words(plan, plan.stories[static_cast<std::size_t>(verdict.story)]);
   return "nothing asked: whoever speaks";
+}
+
+int gravity(Verdict::Result result) {
+  switch (result) {
+    case Verdict::Result::fails:
+      return 3;
+    case Verdict::Result::close:
+      return 2;
+    case Verdict::Result::holds:
+      return 1;
+    case Verdict::Result::not_judged:
+      return 0;
+  }
+  return 0;
 }
 
 std::vector<const Verdict*> verdicts_of(const Results& results, int beat) {

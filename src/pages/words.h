@@ -30,11 +30,16 @@ std::vector<Target> asked_for(const Plan& plan, int beat, Moment moment);
 
 // "holds", "close", "fails", "not judged".
 std::string result_words(Verdict::Result result);
+// Whether points against a rival tell how the verdict came out; not so of hiding, settling and stories.
+bool about_who_leads(const Plan& plan, const Verdict& verdict);
 // How it came out: "by 12 points over Oda", "short of Pell by 3 points"; of an intent that is not about who leads, its
 // first measure missed: "seen 35 %, limit 10 %". Empty when nothing was judged.
 std::string outcome_words(const Plan& plan, const Verdict& verdict);
 // What was asked, as written; for a beat that says nothing: "nothing asked: whoever speaks".
 std::string asked_words(const Plan& plan, const Verdict& verdict);
+
+// How badly a verdict stands: a failure is what one turns the page for.
+int gravity(Verdict::Result result);
 
 // The verdicts of a beat in the order of the plan.
 std::vector<const Verdict*> verdicts_of(const Results& results, int beat);
