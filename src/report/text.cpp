@@ -66,6 +66,13 @@ const char* colour_of(Severity severity) {
   return "";
 }
 
+// The next blank; those between backticks belong to a line to be copied, and do not break it.
+std::size_t end_of_word(const std::string& words, std::size_t at) {
+  bool quoted = false;
+  for (; at < words.size() && (quoted || words[at] != ' '); ++at) quoted = quoted != (words[at] == '`');
+  return at;
+}
+
 class Writer {
  public:
   Writer(const SourceSet& sources, bool colour) : sources_(sources), colour_(colour) {}
@@ -144,7 +151,7 @@ class Writer {
     if (more > 0) text_ += "    and " + std::to_string(more) + (more == 1 ? " further reason\n" : " further reasons\n");
   }
 
-  // Breaks at blanks; the lines after the first stand under its words.
+  // Breaks at blanks outside of backticks; the lines after the first stand under its words.
   void write_wrapped(const std::string& lead, const std::string& words) {
     if (words.empty()) return;
     const int indent = display_width(lead);
@@ -152,7 +159,7 @@ class Writer {
     int width = indent;
     std::size_t at = 0;
     while (at <= words.size()) {
-      const std::size_t end = std::min(words.find(' ', at), words.size());
+      const std::size_t end = end_of_word(words, at);
       const std::string word = printable(std::string_view(words).substr(at, end - at));
       const int word_width = display_width(word);
       if (width > indent && width + 1 + word_width > widest_line) {

@@ -135,6 +135,13 @@ TEST_CASE("long words are wrapped under their lead") {
   CHECK(text.find("\n        weather") != std::string::npos);
 }
 
+TEST_CASE("a line to be copied is not broken") {
+  Written run("one\n");
+  const std::string line = "`camera A, at (3.5, -1) m, height 1.5 m, lens 35 mm, stop T2.8, aims at (3.5, 2.5) m`";
+  run.add(Severity::remark, 0, 3, "m").next_step = "to settle it, and for good: " + line;
+  CHECK(findings_text(run.sources, run.findings, false).find("        " + line + "\n") != std::string::npos);
+}
+
 TEST_CASE("colour only when asked for, and nothing else of it changes") {
   Written run("one\n");
   run.add(Severity::warning, 0, 3, "m\x1b[31m");
