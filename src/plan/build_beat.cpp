@@ -405,7 +405,7 @@ class BeatBuilder {
   void page_line(const Statement& statement, const LineTime& time) {
     BeatLine line;
     line.kind = kind_of_line(statement);
-    line.text = text_of_line(building_, statement.span);
+    line.text = text_of_line(building_, whole_span(statement));
     line.begin = time.placed ? time.begin : top_;
     line.end = time.placed ? time.end : top_;
     line.said_at = statement.span;
@@ -421,6 +421,23 @@ class BeatBuilder {
       line.people = people_named(building_.names, speech->speaker.names, unheard);
     }
     beat_.lines.push_back(std::move(line));
+  }
+
+  // The statement's own line, with the `+` lines and lines of speech that belong to it.
+  Span whole_span(const Statement& statement) const {
+    Span span = statement.span;
+    const auto reach = [&](Span part) { span.end = std::max(span.end, part.end); };
+    if (const Clauses* clauses = clauses_of(statement)) {
+      for (const Clause& clause : *clauses) reach(clause.span);
+    }
+    if (const auto* speech = std::get_if<SpeechLine>(&statement.body)) {
+      for (const SpeechPart& part : speech->parts) reach(part.span);
+    }
+    if (span.end == statement.span.end) return span;
+    // A quotation mark may close behind the last words.
+    const std::string_view bytes = building_.sources.file(span.file).bytes();
+    span.end = static_cast<std::uint32_t>(std::min(bytes.find('\n', span.end), bytes.size()));
+    return span;
   }
 
   static bool verb_of(const DeedLine& deed, std::initializer_list<std::string_view> verbs) {

@@ -127,7 +127,17 @@ void end_business(Building& building, PersonId person, Moment moment, Hands hand
 
 std::string text_of_line(const Building& building, Span span) {
   std::string text;
-  for (const char c : building.sources.text(span)) {
+  const std::string_view source = building.sources.text(span);
+  bool quoted = false;
+  for (std::size_t i = 0; i < source.size(); ++i) {
+    // A line of speech may have a comment behind it and further speech below; marks of quotation close on their line.
+    if (!quoted && source.substr(i, 2) == "--") i = std::min(source.find('\n', i), source.size());
+    if (i == source.size()) break;
+    const char c = source[i];
+    if (c == '"') quoted = !quoted;
+    if (source.substr(i, 3) == "“" || source.substr(i, 3) == "「" || source.substr(i, 2) == "«") quoted = true;
+    if (source.substr(i, 3) == "”" || source.substr(i, 3) == "」" || source.substr(i, 2) == "»") quoted = false;
+    if (c == '\n') quoted = false;
     const bool blank = c == ' ' || c == '\t' || c == '\r' || c == '\n';
     if (!blank) {
       text += c;

@@ -453,3 +453,8 @@ TEST_CASE("defaults of the script replace the usual gaps and pace") {
   CHECK(all.plan.speeches[2].begin == 2400_ms);
   CHECK(all.plan.duration() == 6800_ms);
 }
+
+TEST_CASE("a line is printed without the comments in it") {
+  const Made all = made("beat One\nAnn:  -- softly, perhaps\n\"one -- two\"  -- yes\n\"three\"\n");
+  CHECK(all.plan.beats[0].lines[0].text == "Ann: \"one -- two\" \"three\"");
+}
