@@ -147,7 +147,7 @@ Footing footing_of(const Pose& pose, const Trunk& trunk, std::size_t side) {
       if (pose.walking) return walking_foot(pose.stride + (side == 0 ? 0 : 0.5), s, h);
       return {{s * 0.047 * h, ahead * h, ankle_fraction * h}, {s * 0.2, 1, 0}};
     case Posture::leaning:
-      return {{s * 0.05 * h, (0.09 + ahead) * h, ankle_fraction * h}, {s * 0.2, 1, 0}};
+      return {{s * 0.05 * h, (0.15 + ahead) * h, ankle_fraction * h}, {s * 0.2, 1, 0}};
     case Posture::perching:
       return {{s * 0.06 * h, (0.24 + ahead) * h, ankle_fraction * h}, {s * 0.2, 1, 0.3}};
     case Posture::sitting: {

@@ -50,7 +50,9 @@ std::optional<Hit> hit_ellipsoid(const Solid& solid, Vec3 from, Vec3 way) {
   return hit;
 }
 
-// The side of a cone between the circles where it touches its spheres (a derivation stands in docs/model.md, "solids").
+// The side of a cone between the circles where it touches its spheres. A point p of the ray, counted from the first
+// sphere's middle, has y = p·ba + ra·(rb - ra) along the axis, and lies on the side where
+// (|ba|² - (ra - rb)²)·|p|² - y² is what it is on the circles: k2·t² + 2·k1·t + k0 = 0.
 void take_side(std::optional<Hit>& so_far, Vec3 oa, Vec3 way, Vec3 ba, double ra, double rb) {
   const double rr = ra - rb, m0 = dot(ba, ba), m1 = dot(ba, oa), m2 = dot(ba, way), m3 = dot(way, oa), m5 = dot(oa, oa);
   const double d2 = m0 - rr * rr;

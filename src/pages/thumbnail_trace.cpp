@@ -70,7 +70,7 @@ std::vector<Vec2> finished(std::vector<Vec2> points, bool closed, Finish finish)
   return thinned(points, finish.tolerance);
 }
 
-double area_of(const std::vector<Vec2>& loop) {
+double loop_area(const std::vector<Vec2>& loop) {
   double twice = 0;
   for (std::size_t i = 0; i < loop.size(); ++i) twice += cross(loop[i], loop[(i + 1) % loop.size()]);
   return std::fabs(twice) / 2;

@@ -51,7 +51,7 @@ std::vector<std::vector<Vec2>> creases_of(const LabelMap& map, Finish finish, co
 // `closed` lines end where they began.
 std::vector<Vec2> finished(std::vector<Vec2> points, bool closed, Finish finish);
 
-double area_of(const std::vector<Vec2>& loop);
+double loop_area(const std::vector<Vec2>& loop);
 
 // ---- The walk along pixel borders that both kinds of line share -----------------------------------------------------
 
