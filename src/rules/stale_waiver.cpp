@@ -1,3 +1,4 @@
+#include "rules/pages.h"
 #include "rules/rule.h"
 
 namespace lensward {
@@ -15,7 +16,7 @@ const ManualPage stale_waiver_page{
 void stale_waiver(const Checked& checked, Reporter& report) {
   for (std::size_t i = 0; i < checked.waiver_used.size(); ++i) {
     const Waiver& waiver = checked.plan.waivers[i];
-    if (checked.waiver_used[i] || waiver.because.empty()) continue;
+    if (checked.waiver_used[i] || waiver.because.empty() || !rule_page(waiver.rule)) continue;
     Finding& finding = report.add(waiver.said_at, {}, "the waiver of `" + waiver.rule + "` excuses nothing here");
     finding.next_step = "delete the line";
   }
