@@ -44,12 +44,13 @@ inline constexpr bool is_one_of = (std::is_same_v<Lexeme, Of> || ...);
 
 template <class Lexeme>
 constexpr Leaf::Kind leaf_of() {
-  using namespace grammar::lex;
-  if (is_one_of<Lexeme, name, path, owner, anchor>) return Leaf::Kind::name;
-  if (is_one_of<Lexeme, number, count, eighths, tag, version, stop_value>) return Leaf::Kind::number;
-  if (is_one_of<Lexeme, text, old_words>) return Leaf::Kind::quoted;
-  if (is_one_of<Lexeme, comment>) return Leaf::Kind::comment;
-  if (is_one_of<Lexeme, merge_mark>) return Leaf::Kind::unread;
+  namespace lex = grammar::lex;
+  if (is_one_of<Lexeme, lex::name, lex::path, lex::owner, lex::anchor>) return Leaf::Kind::name;
+  if (is_one_of<Lexeme, lex::number, lex::count, lex::eighths, lex::tag, lex::version, lex::stop_value>)
+    return Leaf::Kind::number;
+  if (is_one_of<Lexeme, lex::text, lex::old_words>) return Leaf::Kind::quoted;
+  if (is_one_of<Lexeme, lex::comment>) return Leaf::Kind::comment;
+  if (is_one_of<Lexeme, lex::merge_mark>) return Leaf::Kind::unread;
   return Traits<Lexeme>::leaf;
 }
 

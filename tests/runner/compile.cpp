@@ -38,7 +38,10 @@ nlohmann::ordered_json dump_of(const Run& run, const Expect& expect) {
 
 void note_dump(const Run& run, const Expect& expect, std::vector<Note>& notes) {
   nlohmann::ordered_json part = dump_of(run, expect);
-  for (const std::string& key : expect.keys) part = part.contains(key) ? part[key] : "no such key: " + key;
+  for (const std::string& key : expect.keys) {
+    const nlohmann::ordered_json missing = "no such key: " + key;
+    part = part.contains(key) ? nlohmann::ordered_json(part[key]) : missing;
+  }
   std::istringstream lines(outline(part));
   for (std::string line; std::getline(lines, line);) notes.push_back({-1, "| " + line});
 }
