@@ -294,6 +294,7 @@ class Phrase {
     std::vector<Vec2> ways = ways_round(referent);
     if (place_.word == Word::beside) ways = own_sides(referent);
     std::vector<Area> areas;
+    areas.reserve(ways.size());
     for (Vec2 way : ways) areas.push_back(sector(referent.box.at, way, Degrees{45}, band));
     return areas;
   }
@@ -321,7 +322,7 @@ class Phrase {
     // Inward is what somebody under the piece means, and the last thing anybody else does.
     const FloorBox whole = box_of(context_.plan.stage.pieces[static_cast<std::size_t>(referent.piece.index)]);
     const bool under_it = context_.coming_from && holds(outline_of(whole), *context_.coming_from, 0);
-    areas.insert(under_it ? areas.begin() : areas.end(), measured_inward(referent, band));
+    areas.insert(under_it ? areas.begin() : areas.end(), measured_inward(referent, *referent.outward, band));
     return areas;
   }
 
@@ -333,11 +334,10 @@ class Phrase {
   }
 
   // `1 m from the west end of the Table`, for somebody under it.
-  Area measured_inward(const Referent& referent, Band band) const {
-    const Vec2 inward = *referent.outward * -1;
+  Area measured_inward(const Referent& referent, Vec2 outward, Band band) const {
     FloorBox edge = referent.box;
-    edge.at = edge.at + *referent.outward * (2 * reach_of(edge, *referent.outward));
-    Area area = strip(edge, inward, band, far_away);
+    edge.at = edge.at + outward * (2 * reach_of(edge, outward));
+    Area area = strip(edge, outward * -1, band, far_away);
     // The strip counts from the far edge of the shifted box, which is the portion's outer edge.
     area.open_piece = referent.piece.index;
     return area;

@@ -55,13 +55,10 @@ bool read_sizes(const Clauses& clauses, Piece& piece, Findings& findings) {
   for (const Clause& clause : clauses) {
     const auto* dims = std::get_if<DimsClause>(&clause.body);
     if (dims == nullptr || dims->gate) continue;
-    std::vector<std::optional<double>> sizes;
-    for (std::size_t i = 0; i < dims->figures.size(); ++i) {
-      sizes.push_back(measured(dims->figures[i], i == 2 ? heights : lengths, findings));
+    Metres* const sizes[] = {&piece.length, &piece.depth, &piece.height};
+    for (std::size_t i = 0; i < dims->figures.size() && i < 3; ++i) {
+      if (const auto size = measured(dims->figures[i], i == 2 ? heights : lengths, findings)) *sizes[i] = Metres{*size};
     }
-    if (!sizes.empty() && sizes[0]) piece.length = Metres{*sizes[0]};
-    if (sizes.size() > 1 && sizes[1]) piece.depth = Metres{*sizes[1]};
-    if (sizes.size() > 2 && sizes[2]) piece.height = Metres{*sizes[2]};
     told = true;
   }
   if (const auto across = measured_in(clauses, "across", lengths, findings)) {
@@ -79,11 +76,8 @@ void read_piece(const Declared& declared, Piece& piece, Declaring& declaring, st
   read_kind(declared, piece, declaring);
   const bool sat_on_top = piece.seats > 0 && piece.seat_height == piece.height;
   if (piece.kind == PieceKind::pillar) piece.height = declaring.plan.stage.room.height;
-  if (!read_sizes(clauses, piece, declaring.findings) && find<PieceClause>(clauses) != nullptr) {
-    by_kind.push_back(piece.name);
-  } else if (find<DimsClause>(clauses) == nullptr && kind_in(piece.name)) {
-    by_kind.push_back(piece.name);
-  }
+  const bool of_a_kind = find<PieceClause>(clauses) != nullptr || kind_in(piece.name).has_value();
+  if (!read_sizes(clauses, piece, declaring.findings) && of_a_kind) by_kind.push_back(piece.name);
   if (const auto seats = measured_in(clauses, "seats", seat_counts, declaring.findings)) {
     piece.seats = static_cast<int>(*seats);
   }

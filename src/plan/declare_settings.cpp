@@ -152,11 +152,11 @@ void keep_house(const SettingLine& line, Declaring& declaring) {
          "`default house south` puts the audience in the south");
 }
 
-void keep_rule_figure(const SettingLine& line, Declaring& declaring) {
-  const std::optional<UnitOf> unit = unit_of(line.amount->first.unit);
+void keep_rule_figure(const SettingLine& line, const Amount& amount, Declaring& declaring) {
+  const std::optional<UnitOf> unit = unit_of(amount.first.unit);
   const Limits limits{"figure of a rule", unit ? unit->dimension : Dimension::count, -1000, 1000,
                       "default close-call 8 points"};
-  if (const auto told = measured(*line.amount, limits, declaring.findings)) {
+  if (const auto told = measured(amount, limits, declaring.findings)) {
     declaring.plan.settings.figures[line.key.text] = told->preferred;
   }
 }
@@ -169,7 +169,8 @@ void keep_default(const SettingLine& line, Declaring& declaring) {
   }
   const SettingRow* row = row_of(line.key.text);
   if (row == nullptr) {
-    return names_a_rule(line.key.text) ? keep_rule_figure(line, declaring) : report_unknown_default(line, declaring);
+    return names_a_rule(line.key.text) ? keep_rule_figure(line, *line.amount, declaring)
+                                       : report_unknown_default(line, declaring);
   }
   const std::string what = "setting " + line.key.text;
   const Limits limits{what.c_str(), row->dimension, row->least, row->greatest, row->example};

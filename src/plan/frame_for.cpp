@@ -97,7 +97,7 @@ class Framing {
   // The size says how much of the frame is above a standing head: the eyes are that and a bit of the head lower down.
   double down_miss() const {
     const Framed* first = sized();
-    if (first != nullptr) {
+    if (first != nullptr && first->size) {
       const auto at = seen(first->eyes);
       const double above = sizing_of(*first->size).headroom.value;
       const double head =
@@ -148,7 +148,7 @@ class Framing {
 
   void set_size() {
     if (!freedom_.zooms && !freedom_.moves) return;
-    if (const Framed* first = sized()) {
+    if (const Framed* first = sized(); first != nullptr && first->size) {
       const double depth = depth_of(*first);
       const double height = frame_height_for(*first->size, first->stature).value;
       if (depth > 0.01) scale(height / (depth * camera_.gate_height.value / camera_.focal.value), *first);

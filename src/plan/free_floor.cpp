@@ -69,20 +69,20 @@ class Best {
   explicit Best(const std::vector<Wish>& wishes) : wishes_(wishes) {}
   void offer(Vec2 point) {
     const double cost = cost_of(wishes_, point);
-    if (point_ && !better(cost, point)) return;
+    if (point_ && !better(cost, point, *point_)) return;
     point_ = point;
     cost_ = cost;
   }
-  bool could_use(Vec2 point) const { return !point_ || better(cost_of(wishes_, point), point); }
+  bool could_use(Vec2 point) const { return !point_ || better(cost_of(wishes_, point), point, *point_); }
   std::optional<Vec2> point() const { return point_; }
 
  private:
-  bool better(double cost, Vec2 point) const {
+  bool better(double cost, Vec2 point, Vec2 than) const {
     const double slack = 1e-6 * (1 + cost_);
     if (cost < cost_ - slack) return true;
     if (cost > cost_ + slack) return false;
-    if (point.x < point_->x - 1e-4) return true;
-    return point.x < point_->x + 1e-4 && point.y < point_->y - 1e-4;
+    if (point.x < than.x - 1e-4) return true;
+    return point.x < than.x + 1e-4 && point.y < than.y - 1e-4;
   }
 
   const std::vector<Wish>& wishes_;

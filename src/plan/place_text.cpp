@@ -82,7 +82,7 @@ std::string camera_side(const Place& place, const char* side) {
 }
 
 std::string framed(const Place& place) {
-  const std::string side = place.side ? std::string("frame ") + spelling(*place.side) : "frame";
+  std::string side = place.side ? std::string("frame ") + spelling(*place.side) : "frame";
   switch (place.frame_part) {
     case Place::FramePart::area:
       return side;
@@ -240,7 +240,7 @@ std::string text_of(const Thing& thing) {
 }
 
 std::string text_of(const Place& place) {
-  const std::string relation = relation_of(place);
+  std::string relation = relation_of(place);
   return place.measure ? text_of(*place.measure) + ' ' + relation : relation;
 }
 
