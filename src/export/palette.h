@@ -11,8 +11,8 @@ struct Colour {
 };
 
 // Requires ink != Ink::none, which has no colour (it gives paper).
-// Against paper black, dark, mid and accent have a contrast of at least 4.5:1, enough for words (WCAG 2.2, 1.4.3); light
-// at least 3:1, enough for drawing (1.4.11); faint is tone only.
+// Against paper black, dark, mid and accent have a contrast of at least 4.5:1, enough for words (WCAG 2.2, 1.4.3);
+// light at least 3:1, enough for drawing (1.4.11); faint is tone only.
 Colour colour_of(Ink ink);
 
 // "#1d1916".
