@@ -77,19 +77,15 @@ class Writer {
  public:
   Writer(const SourceSet& sources, bool colour) : sources_(sources), colour_(colour) {}
 
+  // A remark asks for nothing, so it takes no more than its words and what would settle it.
   void write(const Told& told) {
-    const Finding& finding = *told.finding;
-    const char* colour = colour_of(finding.severity);
-    text_ += painted("\x1b[1m", place_of(sources_, finding.where) + ':') + ' ' +
-             painted(colour, std::string(name_of(finding.severity)) + ':') + ' ' + printable(finding.message) + ' ' +
-             painted("\x1b[2m", '[' + finding.rule + ']') + '\n';
-    write_excerpt(finding.where, colour, true);
-    write_again(told);
-    for (const Label& label : finding.labels) write_label(label, finding);
-    write_wrapped("  why: ", finding.on_set);
-    write_wrapped("  next: ", finding.next_step);
-    write_reasons(finding);
-    text_ += '\n';
+    if (told.finding->severity == Severity::remark) {
+      write_first_line(*told.finding);
+      write_again(told);
+      write_wrapped("  next: ", told.finding->next_step);
+    } else {
+      write_whole(told);
+    }
   }
 
   void write_left_out(std::size_t count) {
@@ -104,6 +100,24 @@ class Writer {
   std::string text() && { return std::move(text_); }
 
  private:
+  void write_first_line(const Finding& finding) {
+    text_ += painted("\x1b[1m", place_of(sources_, finding.where) + ':') + ' ' +
+             painted(colour_of(finding.severity), std::string(name_of(finding.severity)) + ':') + ' ' +
+             printable(finding.message) + ' ' + painted("\x1b[2m", '[' + finding.rule + ']') + '\n';
+  }
+
+  void write_whole(const Told& told) {
+    const Finding& finding = *told.finding;
+    write_first_line(finding);
+    write_excerpt(finding.where, colour_of(finding.severity), true);
+    write_again(told);
+    for (const Label& label : finding.labels) write_label(label, finding);
+    write_wrapped("  why: ", finding.on_set);
+    write_wrapped("  next: ", finding.next_step);
+    write_reasons(finding);
+    text_ += '\n';
+  }
+
   std::string painted(const char* colour, const std::string& words) const {
     return colour_ ? colour + words + "\x1b[0m" : words;
   }
@@ -143,9 +157,7 @@ class Writer {
   void write_reasons(const Finding& finding) {
     const std::size_t shown = std::min(finding.because.size(), most_reasons);
     for (std::size_t i = 0; i < shown; ++i) {
-      const Because& because = finding.because[i];
-      const std::string formula = because.formula.empty() ? "" : " (" + because.formula + ')';
-      write_wrapped("    because ", because.quantity + ": " + because.value + formula);
+      write_wrapped("    because ", finding.because[i].quantity + ": " + finding.because[i].value);
     }
     const std::size_t more = finding.because.size() - shown;
     if (more > 0) text_ += "    and " + std::to_string(more) + (more == 1 ? " further reason\n" : " further reasons\n");
@@ -214,7 +226,8 @@ std::string counts_in_words(const SourceSet& sources, const Findings& findings) 
 
 std::string findings_text(const SourceSet& sources, const Findings& findings, bool colour) {
   Writer writer(sources, colour);
-  const std::vector<Told> all = told_once(findings);
+  std::vector<Told> all = told_once(findings);
+  std::ranges::stable_partition(all, [](const Told& told) { return told.finding->severity != Severity::remark; });
   const std::size_t shown = std::min(all.size(), most_told);
   for (std::size_t i = 0; i < shown; ++i) writer.write(all[i]);
   if (shown < all.size()) writer.write_left_out(all.size() - shown);

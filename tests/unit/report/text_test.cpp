@@ -41,10 +41,24 @@ TEST_CASE("a finding in full") {
         "      |        ~~~\n"
         "  why: the turn is lost\n"
         "  next: turn Jun away\n"
-        "    because voice of `Jun`: 22 points (weight × strength)\n"
+        "    because voice of `Jun`: 22 points\n"
         "    because gate of `Oda`: 0.4\n"
         "\n"
         "1 error; start at monday.staging:2:1\n");
+}
+
+TEST_CASE("remarks come after all else, without their excerpt") {
+  Written run("people Oda\nfavour Oda\n");
+  run.add(Severity::remark, 0, 10, "no height told for `Oda`").next_step = "to settle it: `person Oda, height 1.7 m`";
+  run.add(Severity::warning, 11, 21, "`Oda` leads by little");
+  CHECK(findings_text(run.sources, run.findings, false) ==
+        "monday.staging:2:1: warning: `Oda` leads by little [wandering-eye]\n"
+        "    2 | favour Oda\n"
+        "      | ^~~~~~~~~~\n"
+        "\n"
+        "monday.staging:1:1: remark: no height told for `Oda` [wandering-eye]\n"
+        "  next: to settle it: `person Oda, height 1.7 m`\n"
+        "1 warning, 1 remark; start at monday.staging:2:1\n");
 }
 
 TEST_CASE("the closing line counts in words and starts at the gravest") {
