@@ -96,6 +96,7 @@ void judge_quiet_beats(const Playback& playback, std::vector<Verdict>& verdicts)
 std::vector<Verdict> judge(const Plan& plan, const Attention& attention) {
   const Playback playback{plan, attention};
   std::vector<Verdict> verdicts;
+  verdicts.reserve(plan.intents.size() + plan.stories.size() + plan.beats.size());
   for (std::size_t i = 0; i < plan.intents.size(); ++i) verdicts.push_back(verdict_on(playback, i));
   for (std::size_t i = 0; i < plan.stories.size(); ++i) verdicts.push_back(verdict_on_story(playback, i));
   if (!attention.samples.empty()) judge_quiet_beats(playback, verdicts);

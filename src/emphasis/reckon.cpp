@@ -88,6 +88,7 @@ void Reckoner::remember(const CueInput& in, const Standing& standing, Memory& me
 
 // News begins at the sample that first shows them, so it is set before the cues are read.
 static void notice_arrival(const CueInput& in, bool scene_begins, Memory& memory) {
+  if (in.person == nullptr && in.thing == nullptr) return;
   const double visible = in.person != nullptr ? in.person->head_visible.value : in.thing->visible.value;
   if (visible < shows_enough || scene_begins) return;
   const Moment moment = in.now.view.moment;

@@ -1,6 +1,7 @@
 #include "lens/furniture_solids.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "base/angle.h"
 
@@ -255,7 +256,7 @@ void tree(Joiner& make) {
 
 void steps(Joiner& make) {
   const auto [x, y, z] = half_of(make);
-  const int count = std::max(1, static_cast<int>(z / 0.17 + 0.5));
+  const int count = std::max(1, static_cast<int>(std::lround(z / 0.17)));
   for (int i = 0; i < count; ++i) {
     make.box({-x, -y, z * (count - 1 - i) / count}, {x, y - 2 * y * (count - 1 - i) / count, z * (count - i) / count},
              Material::wood);

@@ -81,11 +81,16 @@ BorderMap::BorderMap(int width, int height) : width_(width), height_(height) {
   for (std::vector<char>* map : {&above_, &left_of_, &walked_above_, &walked_left_of_}) map->assign(corners, 0);
 }
 
-void BorderMap::set_above(int x, int y) { above_[static_cast<std::size_t>(y * (width_ + 1) + x)] = 1; }
-void BorderMap::set_left_of(int x, int y) { left_of_[static_cast<std::size_t>(y * (width_ + 1) + x)] = 1; }
+std::size_t BorderMap::cell(int x, int y) const {
+  return static_cast<std::size_t>(y) * static_cast<std::size_t>(width_ + 1) + static_cast<std::size_t>(x);
+}
+
+void BorderMap::set_above(int x, int y) { above_[cell(x, y)] = 1; }
+void BorderMap::set_left_of(int x, int y) { left_of_[cell(x, y)] = 1; }
 
 Vec2 BorderMap::corner(int number) const {
-  return {static_cast<double>(number % (width_ + 1)), static_cast<double>(number / (width_ + 1))};
+  const int row = number / (width_ + 1), column = number % (width_ + 1);
+  return {static_cast<double>(column), static_cast<double>(row)};
 }
 
 int BorderMap::next(int corner, int step) const {

@@ -74,6 +74,7 @@ class BorderMap {
   int next(int corner, int step) const;
 
  private:
+  std::size_t cell(int x, int y) const;
   bool open(int corner, int step) const;
   void take(int corner, int step);
   int degree(int corner) const;

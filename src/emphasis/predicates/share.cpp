@@ -29,6 +29,7 @@ bool one_of(const std::vector<Target>& targets, const Target& target) {
 // `leaning Q` is written into ahead_of.
 void measure_balance(const Playback& playback, const Window& window, const Intent& intent, Verdict& verdict) {
   std::vector<Points> means;
+  means.reserve(intent.targets.size());
   for (const Target& target : intent.targets) means.push_back(mean_points(window, target));
   const auto [low, high] = std::minmax_element(means.begin(), means.end());
   const Points apart = *high - *low;
@@ -60,10 +61,11 @@ void decide_share(const Window& window, const Intent& intent, Verdict& verdict) 
   const auto by_mean = [&](const Target& a, const Target& b) {
     return mean_points(window, a) < mean_points(window, b);
   };
-  const auto [low, high] = std::minmax_element(intent.targets.begin(), intent.targets.end(), by_mean);
-  verdict.favoured = *low;
-  const std::vector<Target> strongest{*high};
-  decide_at(least(window, [&](const Slice& slice) { return lead_of(slice, *low, strongest).value; }), strongest,
+  const auto ends = std::minmax_element(intent.targets.begin(), intent.targets.end(), by_mean);
+  const Target weakest = *ends.first;
+  verdict.favoured = weakest;
+  const std::vector<Target> strongest{*ends.second};
+  decide_at(least(window, [&](const Slice& slice) { return lead_of(slice, weakest, strongest).value; }), strongest,
             verdict);
 }
 
