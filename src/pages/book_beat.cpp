@@ -22,6 +22,8 @@ constexpr double half_width = (page_width - gutter) / 2;
 constexpr double time_width = 12.5;
 // Less height than this is not worth beginning a column in.
 constexpr double least_room = 16;
+// Kept free under the left column for a last line.
+constexpr double last_line = 4.5;
 
 class BeatPages {
  public:
@@ -43,15 +45,27 @@ class BeatPages {
     const double said_height = pour_units(said, said_at, {{right_x, top}, body_high.y - top}, right_width, true, items);
     const double under = left_y + 4;
     if (body_high.y - under > least_room)
-      pour_units(found, found_at, {{page_low.x, under}, body_high.y - under}, left_width, false, items);
+      pour_units(found, found_at, {{page_low.x, under}, body_high.y - under - last_line}, left_width, false, items);
     const double beside = top + said_height + 5;
     if (said_at.done(said) && body_high.y - beside > least_room)
       pour_units(found, found_at, {{right_x, beside}, body_high.y - beside}, right_width, false, items);
+    if (said_at.done(said) && found_at.unit >= first_finding_) leave_to_the_lists(found, found_at);
     continue_with(said, said_at, found, found_at);
     return std::move(sheets_);
   }
 
  private:
+  // Findings stand in full at the front and at the end of the book; a page of their own here would be mostly white.
+  void leave_to_the_lists(const std::vector<Unit>& found, UnitCursor& found_at) {
+    const std::size_t left = found.size() - found_at.unit;
+    if (left == 0 || !found_at.started.empty()) return;
+    const std::string note = fmt::format("{} more {} of this beat: see the lists at the front and the end", left,
+                                         left == 1 ? "finding" : "findings");
+    sheets_.back().items.push_back(
+        words({page_low.x, body_high.y - 0.6}, note, Face::sans_italic, type_size::small, Ink::dark));
+    found_at.unit = found.size();
+  }
+
   double draw_head() {
     auto& items = sheets_.back().items;
     const std::string number = fmt::format("Beat {} of {}", index_ + 1, plan_.beats.size());
@@ -192,7 +206,7 @@ class BeatPages {
     return blocks;
   }
 
-  std::vector<Unit> found_units() const {
+  std::vector<Unit> found_units() {
     std::vector<Unit> units;
     units.reserve(key_.size());
     for (const std::string& entry : key_)
@@ -201,6 +215,7 @@ class BeatPages {
       units.push_back([](double width) {
         return paragraph(moving_camera_words(), width, {Face::sans_italic, type_size::body, Ink::black, 2, 0});
       });
+    first_finding_ = units.size();
     bool headed = false;
     for (const Finding* finding : findings_of(results_, index_)) {
       units.push_back([this, finding, headed](double width) {
@@ -241,6 +256,7 @@ class BeatPages {
   Moment moment_;
   std::vector<Sheet> sheets_;
   std::vector<std::string> key_;
+  std::size_t first_finding_ = 0;  // among the units of what was found
 };
 
 }  // namespace
