@@ -38,10 +38,16 @@ bool judge_silence(const Playback& playback, Verdict& verdict);
 // The stretch an intent is judged over once settled, less what `play` lines give to other people meanwhile.
 Window judged_window(const Playback& playback, const Intent& intent);
 // The predicate of `favour` over a window, for whoever the verdict favours.
-void judge_lead(const Window& window, const Asking& asking, const std::vector<Target>& only, Verdict& verdict);
+void judge_lead(const Playback& playback, const Window& window, const Asking& asking, const std::vector<Target>& only,
+                Verdict& verdict);
 // Sets the deciding moment, and points and rival there.
 void decide_at(const Slice* slice, const std::vector<Target>& only, Verdict& verdict);
-void measure(Verdict& verdict, std::string what, std::string value, std::string limit, bool met);
+// Without `missed` a measure that is not met is told as "what value, limit limit"; one that is met always as "what
+// value".
+void measure(Verdict& verdict, std::string what, std::string value, std::string limit, bool met,
+             std::string missed = {});
+std::string quoted(const Playback& playback, const Target& target);  // the name in backticks
+std::string points_text(Points points);                              // "1 point", "8 points"
 // Fails as `complaint` when some measure is not met, else holds.
 void conclude(Verdict& verdict, const char* complaint);
 

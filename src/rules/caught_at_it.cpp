@@ -23,7 +23,7 @@ const ManualPage caught_at_it_page{
 void caught_at_it(const Checked& checked, Reporter& report) {
   report_verdicts(checked, "caught-at-it", Explains::rival_over_favoured, report, [&](const Verdict& verdict) {
     return "the eye should be on " + quoted(checked, verdict.favoured) + " " + at_words(verdict.begin) + " in " +
-           beat_words(checked, verdict.beat) + ": " + shortfall_words(verdict);
+           beat_words(checked, verdict.beat) + ", but " + shortfall_words(verdict);
   });
 }
 

@@ -23,9 +23,10 @@ const ManualPage close_call_page{
 void close_call(const Checked& checked, Reporter& report) {
   report_verdicts(checked, "close-call", Explains::rival_over_favoured, report, [&](const Verdict& verdict) {
     const std::string stretch = stretch_words(checked, verdict.beat, {verdict.begin, verdict.end});
-    return quoted(checked, verdict.favoured) + " leads through " + stretch + ", but " + shortfall_words(verdict) +
-           "; at the closest " + quoted(checked, verdict.rival) + " has " +
-           points_words(verdict.rival_points, verdict.favoured_points, verdict.decided);
+    const std::string leads = quoted(checked, verdict.favoured) + " leads in most of " + stretch + ", but ";
+    const bool at_the_end = first_unmet(verdict).what == "leads at the end by";
+    return leads + shortfall_words(verdict) +
+           (at_the_end ? ", " + at_words(verdict.decided) : "; " + lead_words(checked, verdict));
   });
 }
 

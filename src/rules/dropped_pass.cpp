@@ -21,11 +21,11 @@ const ManualPage dropped_pass_page{
 };
 
 void dropped_pass(const Checked& checked, Reporter& report) {
-  report_verdicts(checked, "dropped-pass", Explains::nothing, report, [&](const Verdict& verdict) {
+  report_verdicts(checked, "dropped-pass", Explains::rival_over_favoured, report, [&](const Verdict& verdict) {
     const auto own =
         std::find_if(verdict.measures.rbegin(), verdict.measures.rend(), [](const Measure& one) { return !one.met; });
     return "`" + asked_words(checked, verdict) + "` " + at_words(verdict.begin) + " in " +
-           beat_words(checked, verdict.beat) + ": " + own->what + ": " + own->value;
+           beat_words(checked, verdict.beat) + ": " + own->told;
   });
 }
 

@@ -19,7 +19,7 @@ const ManualPage heavy_plant_page{
 void heavy_plant(const Checked& checked, Reporter& report) {
   report_verdicts(checked, "heavy-plant", Explains::nothing, report, [&](const Verdict& verdict) {
     return quoted(checked, verdict.favoured) + " is planted in " + beat_words(checked, verdict.beat) + " but " +
-           first_unmet(verdict).what + " " + first_unmet(verdict).value + ", limit " + first_unmet(verdict).limit;
+           shortfall_words(verdict);
   });
 }
 

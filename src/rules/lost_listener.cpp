@@ -22,8 +22,8 @@ const ManualPage lost_listener_page{
 void lost_listener(const Checked& checked, Reporter& report) {
   report_verdicts(checked, "lost-listener", Explains::rival_over_favoured, report, [&](const Verdict& verdict) {
     return quoted(checked, verdict.favoured) + " should have the line " + at_words(verdict.begin) + " in " +
-           beat_words(checked, verdict.beat) + ": " + shortfall_words(verdict) + "; " + quoted(checked, verdict.rival) +
-           " has " + points_words(verdict.rival_points, verdict.favoured_points, verdict.decided);
+           beat_words(checked, verdict.beat) + ", but " + shortfall_words(verdict) + "; " +
+           lead_words(checked, verdict);
   });
 }
 

@@ -18,8 +18,8 @@ const ManualPage missed_payoff_page{
 
 void missed_payoff(const Checked& checked, Reporter& report) {
   report_verdicts(checked, "missed-payoff", Explains::nothing, report, [&](const Verdict& verdict) {
-    return quoted(checked, verdict.favoured) + " is paid off in " + beat_words(checked, verdict.beat) +
-           " but not seen: " + shortfall_words(verdict);
+    return quoted(checked, verdict.favoured) + " is paid off in " + beat_words(checked, verdict.beat) + " but " +
+           shortfall_words(verdict);
   });
 }
 

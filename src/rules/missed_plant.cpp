@@ -20,8 +20,8 @@ const ManualPage missed_plant_page{
 
 void missed_plant(const Checked& checked, Reporter& report) {
   report_verdicts(checked, "missed-plant", Explains::nothing, report, [&](const Verdict& verdict) {
-    return quoted(checked, verdict.favoured) + " is planted in " + beat_words(checked, verdict.beat) +
-           " but cannot be noticed: " + shortfall_words(verdict);
+    return quoted(checked, verdict.favoured) + " is planted in " + beat_words(checked, verdict.beat) + " but " +
+           shortfall_words(verdict);
   });
 }
 

@@ -1,3 +1,6 @@
+#include <algorithm>
+#include <utility>
+
 #include "rules/rule.h"
 #include "rules/words.h"
 
@@ -93,16 +96,17 @@ std::optional<Onset> onset_near(const Checked& checked, const Target& speaker, M
 }  // namespace
 
 void moves_on_the_line(const Checked& checked, Reporter& report) {
+  std::vector<std::pair<Target, Moment>> told;
   for (const Speech& speech : checked.plan.speeches) {
     const int beat = beat_at(checked.plan, speech.begin);
     const Target speaker{Target::Kind::person, speech.speaker.index, {}};
     if (!favoured_then(checked.plan, speaker, speech)) continue;
-    std::optional<Onset> told;
     for (const KeyWord& word : key_words(speech)) {
       const std::optional<Onset> onset = onset_near(checked, speaker, word.at);
       if (!onset || takes_favour(checked.plan, *onset)) continue;
-      if (told && told->who == onset->who && told->at == onset->at) continue;
-      told = onset;
+      const std::pair<Target, Moment> key{onset->who, onset->at};
+      if (std::find(told.begin(), told.end(), key) != told.end()) continue;
+      told.push_back(key);
       report.add(onset->said_at.empty() ? speech.said_at : onset->said_at, {beat, onset->at, {onset->who}},
                  quoted(checked, onset->who) + " begins to move " + at_words(onset->at) + ", on " +
                      quoted(checked, speaker) + "'s \"" + word.text + "\" in " + beat_words(checked, beat) +

@@ -19,7 +19,7 @@ const ManualPage no_button_page{
 
 void no_button(const Checked& checked, Reporter& report) {
   report_verdicts(checked, "no-button", Explains::rival_over_favoured, report, [&](const Verdict& verdict) {
-    return beat_words(checked, verdict.beat) + " should end on " + quoted(checked, verdict.favoured) + ": " +
+    return beat_words(checked, verdict.beat) + " should end on " + quoted(checked, verdict.favoured) + ", who " +
            shortfall_words(verdict) + " " + at_words(verdict.decided);
   });
 }

@@ -26,16 +26,51 @@ void add_gate(std::vector<Reason>& reasons, Reason::Kind kind, double worth) {
   if (worth >= worth_telling) reasons.push_back({kind, CueKind::voice, Points{worth}});
 }
 
+// What draws the eye to whoever is ahead, as one would say it.
+std::string cue_words(CueKind cue, const std::string& name) {
+  switch (cue) {
+    case CueKind::voice:
+      return name + " speaks";
+    case CueKind::spoken_to:
+      return name + " is spoken to";
+    case CueKind::near_lens:
+      return name + " is nearer the lens";
+    case CueKind::near_light:
+      return name + " is better lit";
+    case CueKind::sharp:
+      return name + " is sharper";
+    case CueKind::body_moves:
+      return name + " moves";
+    case CueKind::hands_move:
+      return "the hands of " + name + " move";
+    case CueKind::eyes_move:
+      return "the eyes of " + name + " move";
+    case CueKind::centre:
+      return name + " is nearer the centre";
+    case CueKind::body_to_lens:
+      return name + " is turned more to the lens";
+    case CueKind::apart:
+      return name + " stands clearer of others";
+    case CueKind::looked_at:
+      return name + " is looked at";
+    case CueKind::camera_move:
+      return "the camera moves with " + name;
+    case CueKind::newness:
+      return name + " is new in the picture";
+  }
+  return name;
+}
+
 std::string words_of(const Checked& checked, const Reason& reason, const Target& ahead, const Target& behind) {
   switch (reason.kind) {
     case Reason::Kind::cue:
-      return std::string(name_of(reason.cue)) + " of " + quoted(checked, ahead);
+      return cue_words(reason.cue, quoted(checked, ahead));
     case Reason::Kind::hidden:
-      return quoted(checked, behind) + " masked or out of frame";
+      return quoted(checked, behind) + " is masked or out of frame";
     case Reason::Kind::small:
-      return quoted(checked, behind) + " too small in frame";
+      return quoted(checked, behind) + " is too small in frame";
     case Reason::Kind::dark:
-      return quoted(checked, behind) + " too dark";
+      return quoted(checked, behind) + " is too dark";
   }
   return {};
 }
@@ -158,8 +193,9 @@ void add_reasons(const Checked& checked, Moment moment, const Target& ahead, con
   const std::vector<Reason> reasons =
       reasons_between(checked.attention.weights, sample_at(checked.attention, moment), ahead, behind);
   for (std::size_t i = 0; i < reasons.size() && i < told_at_most; ++i) {
+    const std::string worth = number(reasons[i].worth.value, 1);
     finding.because.push_back({words_of(checked, reasons[i], ahead, behind),
-                               number(reasons[i].worth.value, 1) + " points",
+                               worth == "1" ? "1 point" : worth + " points",
                                std::string("docs/model.md, ") + formula_of(reasons[i])});
   }
   if (reasons.empty()) return;
@@ -188,8 +224,8 @@ void excuse_default(const Checked& checked, const Verdict& verdict, const Target
   if (from_camera + from_light <= 0 || from_camera + from_light < short_of.value) return;
   const bool names_camera = from_camera >= from_light;
   finding.severity = Severity::warning;
-  finding.message += names_camera ? "; only so by the camera taken for want of one"
-                                  : "; only so by the light taken for want of a lamp";
+  finding.message += names_camera ? "; the camera is a default: write one to be sure"
+                                  : "; the light is a default: write a lamp to be sure";
   const Assumption* taken = assumption_of(plan, names_camera ? "camera" : "light");
   if (taken != nullptr && !taken->pin.empty()) finding.next_step = "to settle it: `" + taken->pin + "`";
 }

@@ -53,10 +53,15 @@ void report_favour(const Checked& checked, const Verdict& verdict, Reporter& rep
   const Window window = window_of(checked.playback(), {verdict.begin, verdict.end});
   const Slice* landed = first(window, [&](const Slice& slice) { return has_the_eye(slice, verdict.favoured); });
   if (landed == nullptr || landed->begin - verdict.begin <= arrives_within) return;
-  report.add(intent.said_at, {verdict.beat, landed->begin, {verdict.favoured}},
-             "the eye reaches " + quoted(checked, verdict.favoured) + " " + text_of(landed->begin - verdict.begin) +
-                 " after the change of favour " + at_words(verdict.begin) + " in " + beat_words(checked, verdict.beat) +
-                 ", limit " + text_of(arrives_within));
+  const std::string next_step = "let " + quoted(checked, verdict.favoured) +
+                                " move or speak right on the change, or put its cue " +
+                                text_of(landed->begin - verdict.begin) + " later";
+  report
+      .add(intent.said_at, {verdict.beat, landed->begin, {verdict.favoured}},
+           "the eye reaches " + quoted(checked, verdict.favoured) + " " + text_of(landed->begin - verdict.begin) +
+               " after the change of favour " + at_words(verdict.begin) + " in " + beat_words(checked, verdict.beat) +
+               ", limit " + text_of(arrives_within))
+      .next_step = next_step;
 }
 
 }  // namespace

@@ -38,10 +38,6 @@ void report_verdicts(const Checked& checked, std::string_view rule, Explains exp
   }
 }
 
-std::string shortfall_words(const Verdict& verdict) {
-  const Measure& unmet = first_unmet(verdict);
-  if (unmet.limit == "yes") return unmet.what + ": " + unmet.value;
-  return unmet.what + " " + unmet.value + ", limit " + unmet.limit;
-}
+std::string shortfall_words(const Verdict& verdict) { return first_unmet(verdict).told; }
 
 }  // namespace lensward

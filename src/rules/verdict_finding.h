@@ -17,7 +17,7 @@ enum class Explains { rival_over_favoured, favoured_over_rival, nothing };
 void report_verdicts(const Checked& checked, std::string_view rule, Explains explains, Reporter& report,
                      const std::function<std::string(const Verdict&)>& message);
 
-// "has the eye: 45 % of 70 %", of the first measure not met.
+// The clause of the first measure not met: "has the eye for only 45 % of it, limit 70 %".
 std::string shortfall_words(const Verdict& verdict);
 
 }  // namespace lensward

@@ -31,6 +31,8 @@ const ManualPage wandering_eye_page{
 
 namespace {
 
+constexpr double most_of_it = 0.5;
+
 struct Held {
   Target by;
   Share share{0};
@@ -51,9 +53,9 @@ Held held_most(const Checked& checked, const Verdict& verdict) {
 
 std::string asking_words(const Checked& checked, const Verdict& verdict) {
   const Intent::Strength strength = checked.plan.intents[static_cast<std::size_t>(verdict.intent)].strength;
-  const std::string asks = strength == Intent::Strength::just       ? "favour, just, asks a lead of "
-                           : strength == Intent::Strength::outright ? "favour, outright, asks a lead of "
-                                                                    : "plain favour asks a lead of ";
+  const std::string asks = strength == Intent::Strength::just       ? "`just` asks a lead of "
+                           : strength == Intent::Strength::outright ? "`outright` asks a lead of "
+                                                                    : "`favour` asks a lead of ";
   return asks + text_of(verdict.margin);
 }
 
@@ -61,18 +63,15 @@ std::string message_of(const Checked& checked, const Verdict& verdict) {
   const std::string favoured = quoted(checked, verdict.favoured);
   const std::string stretch = stretch_words(checked, verdict.beat, {verdict.begin, verdict.end});
   const Measure& unmet = first_unmet(verdict);
-  if (unmet.what == "seen") {
+  if (unmet.what == "is seen for") {
     return favoured + " is seen for only " + unmet.value + " of " + stretch + ", limit " + unmet.limit;
   }
-  const std::string points = points_words(verdict.rival_points, verdict.favoured_points, verdict.decided);
   const Held most = held_most(checked, verdict);
-  if (most.share.value >= 0.05) {
+  if (most.share.value >= most_of_it) {
     return "the eye is on " + quoted(checked, most.by) + " for " + text_of(most.share) + " of " + stretch +
-           ", not on " + favoured + ": " + quoted(checked, verdict.rival) + " has " + points + "; " +
-           asking_words(checked, verdict);
+           ", not on " + favoured + ": " + lead_words(checked, verdict) + "; " + asking_words(checked, verdict);
   }
-  return favoured + " leads for only " + text_of(verdict.led) + " of " + stretch + ": " +
-         quoted(checked, verdict.rival) + " has " + points + "; " + asking_words(checked, verdict);
+  return "in " + stretch + ", " + favoured + " " + unmet.told + ": " + lead_words(checked, verdict);
 }
 
 }  // namespace

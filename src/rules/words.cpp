@@ -27,6 +27,17 @@ std::string points_words(Points first, Points second, Moment moment) {
   return text_of(first) + " points to " + text_of(second) + " " + at_words(moment);
 }
 
+std::string lead_words(const Checked& checked, const Verdict& verdict) {
+  const Points lead = verdict.favoured_points - verdict.rival_points;
+  const std::string favoured = quoted(checked, verdict.favoured), count = text_of(abs(lead));
+  const std::string at = " " + at_words(verdict.decided);
+  if (verdict.rival.kind == Target::Kind::nothing) return favoured + " has " + text_of(lead) + " points" + at;
+  const std::string rival = quoted(checked, verdict.rival);
+  if (count == "0") return favoured + " is level with " + rival + at;
+  return favoured + (lead.value > 0 ? " leads " : " trails ") + rival + " by " + count +
+         (count == "1" ? " point" : " points") + at;
+}
+
 const Measure& first_unmet(const Verdict& verdict) {
   return *std::find_if(verdict.measures.begin(), verdict.measures.end(), [](const Measure& one) { return !one.met; });
 }

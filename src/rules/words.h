@@ -16,6 +16,9 @@ std::string stretch_words(const Checked& checked, int beat, Stretch stretch);
 std::string at_words(Moment moment);
 // "41 points to 33 at 12.4 s", the first being the one named first.
 std::string points_words(Points first, Points second, Moment moment);
+// How the favoured one stands at the deciding moment: "`Maud` leads `Bertil` by 3 points at 8.3 s", "`Maud` trails …",
+// "`Maud` is level with …".
+std::string lead_words(const Checked& checked, const Verdict& verdict);
 // The first measure that is not met; Requires one.
 const Measure& first_unmet(const Verdict& verdict);
 // The line a verdict speaks of: the intent's, the story's, or the speech's.

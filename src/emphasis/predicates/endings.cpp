@@ -53,13 +53,17 @@ void judge_draw_the_eye(const Playback& playback, const Intent& intent, Verdict&
   const auto ahead = [&](const Slice& slice) { return lead_of(slice, decoy) >= verdict.margin; };
   verdict.led = part(window, ahead);
   measure(verdict, "leads by " + text_of(verdict.margin) + " points for", text_of(verdict.led),
-          text_of(Share{decoy_for}), verdict.led.value >= decoy_for);
+          text_of(Share{decoy_for}), verdict.led.value >= decoy_for,
+          quoted(playback, decoy) + " leads by the " + points_text(verdict.margin) + " asked for only " +
+              text_of(verdict.led) + " of it, limit " + text_of(Share{decoy_for}));
   const Slice* decides = least(window, [&](const Slice& slice) { return lead_of(slice, decoy).value; });
   for (const Target& doer : doers(playback, intent)) {
     const Slice* worst = least(window, [&](const Slice& slice) { return -noticed(slice, doer, decoy); });
     const double most = noticed(*worst, doer, decoy);
     measure(verdict, "`" + name_of(playback.plan, doer) + "` at most, of the decoy's points,", text_of(Share{most}),
-            text_of(Share{covered_at_most}), most < covered_at_most);
+            text_of(Share{covered_at_most}), most < covered_at_most,
+            quoted(playback, doer) + " draws " + text_of(Share{most}) + " of the points of " + quoted(playback, decoy) +
+                ", limit " + text_of(Share{covered_at_most}));
     if (most >= covered_at_most) decides = worst;
   }
   conclude(verdict, "caught-at-it");
@@ -101,8 +105,11 @@ void judge_button(const Playback& playback, const Intent& intent, Verdict& verdi
   const bool sharp = first(window, soft) == nullptr;
   verdict.led = part(window, [&](const Slice& slice) { return lead(slice) >= verdict.margin; });
   measure(verdict, "leads through the last second by", text_of(lead(*weakest)) + " points",
-          text_of(verdict.margin) + " points", lead(*weakest) >= verdict.margin);
-  measure(verdict, "sharp through the last second", sharp ? "yes" : "no", "yes", sharp);
+          text_of(verdict.margin) + " points", lead(*weakest) >= verdict.margin,
+          lead(*weakest).value < 0
+              ? "trails by " + points_text(-lead(*weakest))
+              : "leads by only " + points_text(lead(*weakest)) + ", limit " + text_of(verdict.margin));
+  measure(verdict, "sharp through the last second", sharp ? "yes" : "no", "yes", sharp, "is soft in the last second");
   conclude(verdict, "no-button");
   if (verdict.result == Verdict::Result::fails && sharp && lead(*weakest).value >= 0) {
     verdict.result = Verdict::Result::close;

@@ -43,7 +43,23 @@ bool good(const Led& led, const Asking& asking) {
   return led.share >= asking.led && led.lost.end - led.lost.begin <= longest_loss && led.landed;
 }
 
-std::string by_points(Points margin) { return " by " + text_of(margin) + (margin.value == 1 ? " point" : " points"); }
+std::string landing_words(const Playback& playback, const Slice& end, const Verdict& verdict,
+                          const std::vector<Target>& only) {
+  const Points lead = lead_of(end, verdict.favoured, only);
+  const std::string rival = quoted(playback, rival_of(end, verdict.favoured, only));
+  if (text_of(abs(lead)) == "0") return "is level with " + rival + " at the end, limit " + text_of(verdict.margin);
+  if (lead.value < 0) return "trails " + rival + " by " + points_text(-lead) + " at the end";
+  // A hair short of the limit must not read as the limit itself.
+  const bool reads_alike = text_of(lead) == text_of(verdict.margin);
+  const std::string by = reads_alike ? number(lead.value, 1) + " points" : points_text(lead);
+  return "leads " + rival + " at the end by only " + by + ", limit " + text_of(verdict.margin);
+}
+
+std::string lead_words(Share led, const Asking& asking) {
+  const std::string by = "by the " + points_text(asking.margin) + " asked";
+  if (text_of(led) == "0 %") return "never leads " + by + ", limit " + text_of(asking.led) + " of the time";
+  return "leads " + by + " for only " + text_of(led) + " of it, limit " + text_of(asking.led);
+}
 
 const Slice* where_seen_least(const Window& window, const Target& target) {
   return least(window, [&](const Slice& slice) { return clear_part(slice, target).value; });
@@ -63,7 +79,8 @@ Asking asking_of(const Settings& settings, const Intent& intent) {
   return asking;
 }
 
-void judge_lead(const Window& window, const Asking& asking, const std::vector<Target>& only, Verdict& verdict) {
+void judge_lead(const Playback& playback, const Window& window, const Asking& asking, const std::vector<Target>& only,
+                Verdict& verdict) {
   if (window.empty()) return;
   const Target& target = verdict.favoured;
   const Share seen = part(window, [&](const Slice& slice) { return clear_part(slice, target).value >= seen_enough; });
@@ -73,13 +90,16 @@ void judge_lead(const Window& window, const Asking& asking, const std::vector<Ta
   verdict.led = led.share;
   verdict.mean_margin = mean_lead(window, target, only);
 
-  measure(verdict, "seen", text_of(seen), text_of(Share{seen_for}), seen.value >= seen_for);
-  measure(verdict, "leads" + by_points(asking.margin) + " for", text_of(led.share), text_of(asking.led),
-          led.share >= asking.led);
+  const Window last = last_of(window, landing);
+  const Slice* weakest_end = where_led_least(last, target, only);
+  measure(verdict, "is seen for", text_of(seen), text_of(Share{seen_for}), seen.value >= seen_for,
+          "is seen for only " + text_of(seen) + " of it, limit " + text_of(Share{seen_for}));
+  measure(verdict, "leads by " + points_text(asking.margin) + " for", text_of(led.share), text_of(asking.led),
+          led.share >= asking.led, lead_words(led.share, asking));
   const Milliseconds lost = led.lost.end - led.lost.begin;
   measure(verdict, "loses the eye for", text_of(lost), text_of(longest_loss), lost <= longest_loss);
-  measure(verdict, "leads" + by_points(asking.margin) + " through the last 0.5 s", led.landed ? "yes" : "no", "yes",
-          led.landed);
+  measure(verdict, "leads at the end by", points_text(lead_of(*weakest_end, target, only)), text_of(asking.margin),
+          led.landed, landing_words(playback, *weakest_end, verdict, only));
   conclude(verdict, "wandering-eye");
 
   const bool is_seen = seen.value >= seen_for;
@@ -87,12 +107,15 @@ void judge_lead(const Window& window, const Asking& asking, const std::vector<Ta
     verdict.result = Verdict::Result::close;
     verdict.complaint = "close-call";
   }
-  if (verdict.result == Verdict::Result::holds) return decide_at(&last_of(window, landing).front(), only, verdict);
+  if (verdict.result == Verdict::Result::holds) return decide_at(&last.front(), only, verdict);
+  const bool only_the_end = is_seen && led.share >= asking.led && lost <= longest_loss;
+  if (only_the_end) return decide_at(weakest_end, only, verdict);
   decide_at(is_seen ? where_led_least(window, target, only) : where_seen_least(window, target), only, verdict);
 }
 
 void judge_favour(const Playback& playback, const Intent& intent, Verdict& verdict) {
-  judge_lead(judged_window(playback, intent), asking_of(playback.plan.settings, intent), intent.ahead_of, verdict);
+  judge_lead(playback, judged_window(playback, intent), asking_of(playback.plan.settings, intent), intent.ahead_of,
+             verdict);
 }
 
 // The verdict's favoured is whoever leans on the room most: it is they whom the finding must name.

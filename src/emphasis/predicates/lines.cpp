@@ -38,8 +38,10 @@ void judge_play(const Playback& playback, const Intent& intent, Verdict& verdict
   const Share seen =
       part(window, [&](const Slice& slice) { return clear_part(slice, listener).value >= listener_seen; });
   verdict.led = held;
-  measure(verdict, "has the eye for", text_of(held), text_of(Share{listener_for}), held.value >= listener_for);
-  measure(verdict, "seen for", text_of(seen), text_of(Share{listener_for}), seen.value >= listener_for);
+  measure(verdict, "has the eye for", text_of(held), text_of(Share{listener_for}), held.value >= listener_for,
+          "has the eye for only " + text_of(held) + " of the line, limit " + text_of(Share{listener_for}));
+  measure(verdict, "is seen for", text_of(seen), text_of(Share{listener_for}), seen.value >= listener_for,
+          "is seen for only " + text_of(seen) + " of the line, limit " + text_of(Share{listener_for}));
   conclude(verdict, "lost-listener");
   decide_at(where_led_least(window, listener), {}, verdict);
 }
@@ -55,7 +57,8 @@ void judge_throw_away(const Playback& playback, const Intent& intent, Verdict& v
   const Share held = part(window, [&](const Slice& slice) { return has_the_eye(slice, verdict.favoured); });
   verdict.led = held;
   measure(verdict, "its speaker has the eye for", text_of(held), text_of(Share{thrown_at_most}),
-          held.value <= thrown_at_most);
+          held.value <= thrown_at_most,
+          "its speaker has the eye for " + text_of(held) + " of the line, limit " + text_of(Share{thrown_at_most}));
   conclude(verdict, "loud-throwaway");
   decide_at(least(window, [&](const Slice& slice) { return -lead_of(slice, verdict.favoured).value; }), {}, verdict);
 }
@@ -79,7 +82,8 @@ bool judge_silence(const Playback& playback, Verdict& verdict) {
   }
   if (!worst) return false;
   measure(verdict, "the speaker has the eye for", text_of(*worst), text_of(Share{speaker_for}),
-          worst->value >= speaker_for);
+          worst->value >= speaker_for,
+          "the speaker has the eye for only " + text_of(*worst) + " of the line, limit " + text_of(Share{speaker_for}));
   conclude(verdict, "nobody-asked");
   return true;
 }

@@ -49,8 +49,12 @@ void judge_plant(const Playback& playback, const Intent& intent, Verdict& verdic
   const Milliseconds dwells = dwelt.end - dwelt.begin;
   const Slice* largest = where_largest(window, target);
   measure(verdict, "shorter side at its largest", text_of(Share{shorter_side(*largest, target)}),
-          text_of(Share{least_side}), shorter_side(*largest, target) >= least_side);
-  measure(verdict, "can be noticed for", text_of(shown), text_of(noticed_for), shown >= noticed_for);
+          text_of(Share{least_side}), shorter_side(*largest, target) >= least_side,
+          "is at its largest only " + number(shorter_side(*largest, target) * 100, 1) +
+              " % of the frame's height across, limit " + text_of(Share{least_side}));
+  measure(verdict, "can be noticed for", text_of(shown), text_of(noticed_for), shown >= noticed_for,
+          shown.count == 0 ? "can never be noticed"
+                           : "can be noticed for only " + text_of(shown) + ", limit " + text_of(noticed_for));
   conclude(verdict, "missed-plant");
   measure(verdict, "has the eye at a stretch for", text_of(dwells), text_of(dwelt_at_most), dwells <= dwelt_at_most);
   if (verdict.result == Verdict::Result::holds && dwells > dwelt_at_most) {
@@ -72,7 +76,10 @@ void judge_pay_off(const Playback& playback, const Intent& intent, Verdict& verd
   const Milliseconds time = together(window, paid);
   verdict.led = part(window, paid);
   measure(verdict, "has the eye, or reads in the hands of whoever has it, for", text_of(time), text_of(noticed_for),
-          time >= noticed_for);
+          time >= noticed_for,
+          time.count == 0 ? "never has the eye, nor reads in the hands of whoever has it"
+                          : "has the eye, or reads in the hands of whoever has it, for only " + text_of(time) +
+                                ", limit " + text_of(noticed_for));
   conclude(verdict, "missed-payoff");
   const Slice* seen = first(window, paid);
   decide_at(seen != nullptr ? seen : where_largest(window, target), {}, verdict);

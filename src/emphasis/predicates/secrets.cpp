@@ -54,9 +54,13 @@ void judge_in_plain_sight(const Playback& playback, const Intent& intent, Verdic
   const Slice* most = least(window, [&](const Slice& slice) { return -lead(slice).value; });
   verdict.led = part(window, [&](const Slice& slice) { return has_the_eye(slice, verdict.favoured); });
   const Points behind = -lead(*most);
-  measure(verdict, "has the eye for", text_of(verdict.led), text_of(Share{0}), verdict.led.value <= 0);
+  measure(verdict, "has the eye for", text_of(verdict.led), text_of(Share{0}), verdict.led.value <= 0,
+          "has the eye for " + text_of(verdict.led) + " of it");
   measure(verdict, "trails the leader at every moment by", text_of(behind) + " points",
-          text_of(verdict.margin) + " points", behind > verdict.margin);
+          text_of(verdict.margin) + " points", behind > verdict.margin,
+          behind.value <= 0
+              ? "leads everyone by " + points_text(-behind)
+              : "trails the leader by only " + points_text(behind) + ", limit " + text_of(verdict.margin));
   conclude(verdict, "catches-the-eye");
   if (verdict.result == Verdict::Result::fails && verdict.led.value <= 0 && behind.value > 0) {
     verdict.result = Verdict::Result::close;
@@ -75,8 +79,11 @@ void judge_hint(const Playback& playback, const Intent& intent, Verdict& verdict
   };
   const Milliseconds shown = together(window, hinted);
   verdict.led = part(window, [&](const Slice& slice) { return has_the_eye(slice, verdict.favoured); });
-  measure(verdict, "between 3 and 30 % shows for", text_of(shown), text_of(hint_for), shown >= hint_for);
-  measure(verdict, "has the eye for", text_of(verdict.led), text_of(Share{0}), verdict.led.value <= 0);
+  measure(verdict, "between 3 and 30 % shows for", text_of(shown), text_of(hint_for), shown >= hint_for,
+          shown.count == 0 ? "never do 3 to 30 % of it show"
+                           : "3 to 30 % of it shows for only " + text_of(shown) + ", limit " + text_of(hint_for));
+  measure(verdict, "has the eye for", text_of(verdict.led), text_of(Share{0}), verdict.led.value <= 0,
+          "has the eye for " + text_of(verdict.led) + " of it");
   conclude(verdict, "missed-hint");
   const Slice* hint = first(window, hinted);
   decide_at(hint != nullptr ? hint : &window.back(), {}, verdict);
@@ -94,10 +101,14 @@ void judge_reveal(const Playback& playback, const Intent& intent, Verdict& verdi
   const auto all = [&](const Slice& slice) { return out(slice) && reads(slice) && led(slice); };
   const auto within = [&](auto ask) { return first(window, ask) != nullptr; };
   const auto yes = [](bool met) { return met ? "yes" : "no"; };
-  measure(verdict, "half of them shows within 0.6 s", yes(within(out)), "yes", within(out));
-  measure(verdict, "lit and sharp enough to read within 0.6 s", yes(within(reads)), "yes", within(reads));
-  measure(verdict, "has the eye within 0.6 s", yes(within(led)), "yes", within(led));
-  measure(verdict, "all three at once", yes(within(all)), "yes", within(all));
+  measure(verdict, "half of them shows within 0.6 s", yes(within(out)), "yes", within(out),
+          "less than half of it shows within 0.6 s");
+  measure(verdict, "lit and sharp enough to read within 0.6 s", yes(within(reads)), "yes", within(reads),
+          "it is too dark or too soft to read within 0.6 s");
+  measure(verdict, "has the eye within 0.6 s", yes(within(led)), "yes", within(led),
+          "the eye does not go there within 0.6 s");
+  measure(verdict, "all three at once", yes(within(all)), "yes", within(all),
+          "within 0.6 s it is never out, readable and watched at once");
   conclude(verdict, "fumbled-reveal");
   const Slice* landed = first(window, all);
   decide_at(landed != nullptr ? landed : &window.back(), {}, verdict);

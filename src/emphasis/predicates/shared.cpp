@@ -1,3 +1,4 @@
+#include "base/quantity_text.h"
 #include "emphasis/predicates.h"
 
 namespace lensward {
@@ -28,8 +29,19 @@ void decide_at(const Slice* slice, const std::vector<Target>& only, Verdict& ver
   verdict.rival_points = points_of(*slice, verdict.rival);
 }
 
-void measure(Verdict& verdict, std::string what, std::string value, std::string limit, bool met) {
-  verdict.measures.push_back({std::move(what), std::move(value), std::move(limit), met});
+void measure(Verdict& verdict, std::string what, std::string value, std::string limit, bool met, std::string missed) {
+  std::string told = what + " " + value;
+  if (!met) told = missed.empty() ? told + ", limit " + limit : std::move(missed);
+  verdict.measures.push_back({std::move(what), std::move(value), std::move(limit), met, std::move(told)});
+}
+
+std::string quoted(const Playback& playback, const Target& target) {
+  return "`" + name_of(playback.plan, target) + "`";
+}
+
+std::string points_text(Points points) {
+  const std::string count = text_of(points);
+  return count + (count == "1" ? " point" : " points");
 }
 
 void conclude(Verdict& verdict, const char* complaint) {

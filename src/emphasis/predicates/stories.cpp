@@ -52,7 +52,8 @@ const Slice* where_weakest(const Window& window, const std::vector<Target>& peop
 
 void judge_leading(const Window& window, const std::vector<Target>& people, const char* complaint, Verdict& verdict) {
   verdict.led = part(window, [&](const Slice& slice) { return any_has_the_eye(slice, people); });
-  measure(verdict, "has the eye for", text_of(verdict.led), text_of(Share{leads_for}), verdict.led.value >= leads_for);
+  measure(verdict, "has the eye for", text_of(verdict.led), text_of(Share{leads_for}), verdict.led.value >= leads_for,
+          "it has the eye for only " + text_of(verdict.led) + ", limit " + text_of(Share{leads_for}));
   conclude(verdict, complaint);
   decide_for(where_weakest(window, people), people, verdict);
 }
@@ -65,11 +66,14 @@ void judge_running_under(const Playback& playback, const Window& window, const s
   });
   const Milliseconds held = together(window, [&](const Slice& slice) { return any_has_the_eye(slice, people); });
   measure(verdict, "can be followed for", text_of(followed), text_of(Share{followed_for}),
-          followed.value >= followed_for);
+          followed.value >= followed_for,
+          "it can be read for only " + text_of(followed) + ", limit " + text_of(Share{followed_for}));
   measure(verdict, "gone at a stretch for", text_of(gone.end - gone.begin), text_of(gone_at_most),
-          gone.end - gone.begin <= gone_at_most);
+          gone.end - gone.begin <= gone_at_most,
+          "it is gone for " + text_of(gone.end - gone.begin) + " at a stretch, limit " + text_of(gone_at_most));
   conclude(verdict, "cold-background");
-  measure(verdict, "has the eye together for", text_of(held), text_of(eye_at_most), held <= eye_at_most);
+  measure(verdict, "has the eye together for", text_of(held), text_of(eye_at_most), held <= eye_at_most,
+          "it has the eye for " + text_of(held) + " together, limit " + text_of(eye_at_most));
   if (verdict.result == Verdict::Result::holds) conclude(verdict, "hungry-background");
   verdict.led = part(window, [&](const Slice& slice) { return any_has_the_eye(slice, people); });
   const Slice* taken = first(window, [&](const Slice& slice) { return any_has_the_eye(slice, people); });
@@ -82,7 +86,10 @@ void judge_coming_up(const Window& window, const std::vector<Target>& people, Ve
   const bool in_time = taken != nullptr && taken->begin - from <= comes_up_within;
   judge_leading(window, people, "lost-story", verdict);
   measure(verdict, "has the eye after", taken != nullptr ? text_of(taken->begin - from) : "never",
-          text_of(comes_up_within), in_time);
+          text_of(comes_up_within), in_time,
+          taken == nullptr
+              ? "it never has the eye"
+              : "it has the eye only after " + text_of(taken->begin - from) + ", limit " + text_of(comes_up_within));
   if (!in_time) conclude(verdict, "late-story");
 }
 
@@ -105,9 +112,12 @@ void judge_breaking_in(const Playback& playback, const Window& window, const std
   const Window rest = both ? window_of(playback, {taken->begin, verdict.end}) : window;
   judge_leading(rest.empty() ? window : rest, people, "weak-break-in", verdict);
   measure(verdict, "somebody not seen before in the beat comes into sight", sight != nullptr ? "yes" : "no", "yes",
-          sight != nullptr);
+          sight != nullptr, "nobody comes into sight whom the beat has not shown before");
   measure(verdict, "has the eye after first sight by", both ? text_of(taken->begin - sight->begin) : "never",
-          text_of(breaks_in_within), in_time);
+          text_of(breaks_in_within), in_time,
+          !both ? "it never has the eye"
+                : "it has the eye only " + text_of(taken->begin - sight->begin) + " after first sight, limit " +
+                      text_of(breaks_in_within));
   conclude(verdict, "weak-break-in");
 }
 
@@ -131,7 +141,8 @@ void judge_dropping_out(const Playback& playback, const Window& window, const St
     worst = peak;
   }
   measure(verdict, "shows with", text_of(Points{most}) + " points", text_of(Points{dropped_at_most}) + " points",
-          most <= dropped_at_most);
+          most <= dropped_at_most,
+          "it has " + points_text(Points{most}) + ", limit " + text_of(Points{dropped_at_most}));
   conclude(verdict, "lingering-story");
   decide_for(worst, people, verdict);
 }
@@ -182,7 +193,8 @@ void judge_closing(const Playback& playback, const std::vector<Target>& people, 
   const Beat& beat = playback.plan.beats[static_cast<std::size_t>(verdict.beat)];
   const std::optional<Deed> deed = last_deed(playback.plan, people, beat);
   if (!deed) {
-    measure(verdict, "somebody of it does something in the beat", "no", "yes", false);
+    measure(verdict, "somebody of it does something in the beat", "no", "yes", false,
+            "nobody of it does anything in the beat");
     conclude(verdict, "lost-ending");
     verdict.favoured = people.empty() ? Target{} : people.front();
     verdict.decided = verdict.begin;
@@ -194,7 +206,8 @@ void judge_closing(const Playback& playback, const std::vector<Target>& people, 
   const Window window = window_of(playback, {verdict.begin, verdict.end});
   if (window.empty()) return;
   const Milliseconds shown = together(window, [&](const Slice& s) { return legible(playback, s, deed->person); });
-  measure(verdict, "its last deed can be read for", text_of(shown), text_of(ending_for), shown >= ending_for);
+  measure(verdict, "its last deed can be read for", text_of(shown), text_of(ending_for), shown >= ending_for,
+          "its last deed can be read for only " + text_of(shown) + ", limit " + text_of(ending_for));
   conclude(verdict, "lost-ending");
   decide_at(&window.back(), {}, verdict);
 }

@@ -24,6 +24,8 @@ TEST_CASE("moves-on-the-line: a walk that begins within 0.3 s of the favoured sp
   reel.plan.speeches[0].marks = {{"Turn", Moment{2000}, {}}};
   CHECK(walk_at(2100).size() == 1);
   CHECK(walk_at(4000).size() == 1);
+  reel.plan.speeches[0].marks = {{"Turn", Moment{4000}, {}}};
+  CHECK(walk_at(4000).size() == 1);
   reel.asks(Kind::favour, {1}, 4000);
   CHECK(walk_at(4000).empty());
   reel.plan.intents.clear();
@@ -53,7 +55,7 @@ TEST_CASE("a pass that lands late is a warning, one that never lands an error") 
   CHECK(messages(lands(4900), "slow-landing") ==
         Messages{"the eye reaches `B` 0.9 s after the pass in beat `One`, limit 0.8 s"});
   CHECK(messages(lands(99999), "dropped-pass") ==
-        Messages{"`pass from A to B` at 4 s in beat `One`: `B` has the eye: never"});
+        Messages{"`pass from A to B` at 4 s in beat `One`: the eye never goes to `B`"});
 }
 
 TEST_CASE("eyes-elsewhere: two thirds of the told looks are on one who is not favoured") {
@@ -119,7 +121,7 @@ TEST_CASE("stories fail under their own names") {
   reel.story({0}, StoryState::State::leads);
   reel.plan.stage.stories[0].name = "Sale";
   CHECK(messages(findings_of(reel), "lost-story") ==
-        Messages{"`story Sale leads` in beat `One`, but it does not lead: has the eye for 0 %, limit 70 %"});
+        Messages{"`story Sale leads` in beat `One`, but it does not lead: it has the eye for only 0 %, limit 70 %"});
 }
 
 TEST_CASE("early-sight says how much shows, when and where") {
