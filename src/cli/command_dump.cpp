@@ -38,7 +38,8 @@ Json dump_of(const Run& run, const DumpOptions& options) {
   if (options.waist == "emphasis") return dump_attention(run.plan, run.attention, run.verdicts);
   require_scene(run, options.file);
   if (options.waist == "view") {
-    return dump_view(run.plan, see(run.plan, moment_asked(run, options.beat, options.at).moment));
+    const Moment moment = moment_asked(run, options.beat, options.at).moment;
+    return options.solids ? dump_solids(run.plan, moment) : dump_view(run.plan, see(run.plan, moment));
   }
   return dump_sheets(run, options);
 }
@@ -46,6 +47,7 @@ Json dump_of(const Run& run, const DumpOptions& options) {
 }  // namespace
 
 int command_dump(const DumpOptions& options, Surroundings& around) {
+  if (options.solids && options.waist != "view") throw CannotRun("--solids goes with `dump view` alone");
   const Run run = compiled(options.file, needed_for(options.waist), around);
   const Json dump = dump_of(run, options);
   put("-", options.as == "json" ? json_text(dump) : outline(dump), around);

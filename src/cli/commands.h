@@ -54,6 +54,7 @@ struct DumpOptions {
   std::string waist, file;
   std::string as = "text";
   std::optional<std::string> beat, at;
+  bool solids = false;  // of `view`: what is looked at instead of how it is seen
 };
 int command_dump(const DumpOptions& options, Surroundings& around);
 

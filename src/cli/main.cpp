@@ -72,6 +72,7 @@ void add_dump(CLI::App& app, DumpOptions& options) {
   command->add_option("--beat", options.beat, "the beat, by name")->type_name("NAME");
   command->add_option("--at", options.at, time_help)->type_name("TIME");
   command->add_option("--as", options.as, "text or json")->check(CLI::IsMember({"text", "json"}));
+  command->add_flag("--solids", options.solids, "of view: the solids in the room, for others to draw");
 }
 
 void add_commands(CLI::App& app, Options& options) {

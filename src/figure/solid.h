@@ -18,6 +18,7 @@ enum class Material { skin, hair, dress_upper, dress_lower, shoe, wood, metal, g
 //   ellipsoid: middle a; half axes along x_axis, y_axis, z_axis (unit, orthogonal) of radii.x, radii.y, radii.z.
 //   round_cone: the hull of a sphere of radius ra at a and one of radius rb at b, squashed by `flat` (0 < flat <= 1)
 //     along flat_axis, a unit vector at right angles to b - a.
+//   frustum: the same between discs at a and b, square to b - a, in place of the spheres.
 //   box: middle a, half extents radii along the axes.
 struct Solid {
   enum class Shape { ellipsoid, round_cone, frustum, box };

@@ -60,6 +60,7 @@ Json dump_placing(const Plan& plan, const PersonSeen& seen) {
 void add_visibility(const Plan& plan, const PersonSeen& seen, Json& person) {
   person["head_in_frame"] = share(seen.head_in_frame);
   person["head_visible"] = share(seen.head_visible);
+  person["face_visible"] = share(seen.face_visible);
   person["body_visible"] = share(seen.body_visible);
   person["head_and_chest_visible"] = share(seen.head_and_chest_visible);
   person["masked_by"] = Json::array();

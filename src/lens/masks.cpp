@@ -27,6 +27,7 @@ bool same(const Pinhole& a, const Pinhole& b) {
 }
 
 bool is_head(Part part) { return part == Part::face || part == Part::hair; }
+bool is_face(Part part) { return part == Part::face; }
 bool is_head_or_chest(Part part) { return is_head(part) || part == Part::neck || part == Part::chest; }
 
 // Cells by the part that shows in them.
@@ -45,6 +46,7 @@ bool is_any(Part) { return true; }
 void add_whole(Layer& layer, const Tally& tally) {
   layer.body.whole += tally.of(is_any);
   layer.head.whole += tally.of(is_head);
+  layer.face.whole += tally.of(is_face);
   layer.head_and_chest.whole += tally.of(is_head_or_chest);
 }
 
@@ -143,6 +145,7 @@ void count_in_frame(Layer& layer) {
   each_cell(layer, [&](int, int, std::int32_t solid) { tally.add(layer.parts[static_cast<std::size_t>(solid)], 1); });
   layer.body.in_frame = tally.of(is_any);
   layer.head.in_frame = tally.of(is_head);
+  layer.face.in_frame = tally.of(is_face);
   layer.head_and_chest.in_frame = tally.of(is_head_or_chest);
   add_whole(layer, tally);
 }
@@ -285,7 +288,7 @@ std::shared_ptr<DrawnFrame> draw_frame(const std::vector<Group>& groups, const P
 
 PersonMask person_mask(const DrawnFrame& frame, const std::vector<Group>& groups, int group) {
   const Layer& layer = frame.layers[static_cast<std::size_t>(group)];
-  PersonMask mask{layer.body, layer.head, layer.head_and_chest, box_of(layer.all), {}, {}};
+  PersonMask mask{layer.body, layer.head, layer.face, layer.head_and_chest, box_of(layer.all), {}, {}};
   mask.head_box = box_of(bounds_over(layer, is_head));
   std::vector<Masking> masking(groups.size());
   for (std::size_t i = 0; i < groups.size(); ++i) masking[i].owner = groups[i].owner;
@@ -302,6 +305,7 @@ PersonMask person_mask(const DrawnFrame& frame, const std::vector<Group>& groups
   });
   mask.body.visible = visible.of(is_any);
   mask.head.visible = visible.of(is_head);
+  mask.face.visible = visible.of(is_face);
   mask.head_and_chest.visible = visible.of(is_head_or_chest);
   mask.masked_by = in_order(masking);
   return mask;

@@ -17,7 +17,7 @@ struct Amount {
 };
 
 struct PersonMask {
-  Amount body, head, head_and_chest;
+  Amount body, head, face, head_and_chest;
   Box body_box, head_box;
   std::vector<Target> masked_by;
 };
@@ -35,7 +35,7 @@ struct Layer {
   OutlineBounds all;                  // of all of them
   Window window;                      // the cells drawn
   Raster raster;
-  Amount body, head, head_and_chest;  // all but `visible`
+  Amount body, head, face, head_and_chest;  // all but `visible`
 };
 
 // The frame at one moment. A frame made with the last one's help is the same as one made without.

@@ -76,6 +76,7 @@ void add_mask(const Looking& looking, PersonSeen& seen) {
   seen.head_box = mask.head_box;
   seen.head_in_frame = of(mask.head.in_frame, mask.head.whole);
   seen.head_visible = of(mask.head.visible, mask.head.whole);
+  seen.face_visible = of(mask.face.visible, mask.face.whole);
   seen.body_visible = of(mask.body.visible, mask.body.whole);
   seen.head_and_chest_visible = of(mask.head_and_chest.visible, mask.head_and_chest.whole);
   seen.masked_by = std::move(mask.masked_by);

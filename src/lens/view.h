@@ -36,6 +36,7 @@ struct PersonSeen {
   // Shares of their own outline (as if alone before the lens) that are in frame and unmasked.
   Share head_in_frame{0};  // in frame, masked or not
   Share head_visible{0};   // in frame and unmasked
+  Share face_visible{0};   // the same of the face without hair; 0 when none of it is turned to the lens
   Share body_visible{0};
   Share head_and_chest_visible{0};
   std::vector<Target> masked_by;  // the most masking first; people and pieces
