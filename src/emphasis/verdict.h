@@ -10,8 +10,8 @@
 namespace lensward {
 
 // One part of what an intent asks: "has the eye by 8 points" came to "63 %", the limit being "75 %". `told` is the same
-// as a clause that a person reads, when it is missed with the limit: "has the eye by the 8 points asked for only 63 % of
-// it, limit 75 %". It speaks of the verdict's favoured unless it names somebody; names stand in backticks.
+// as a clause that a person reads, when it is missed with the limit: "has the eye by the 8 points asked for only 63 %
+// of it, limit 75 %". It speaks of the verdict's favoured unless it names somebody; names stand in backticks.
 struct Measure {
   std::string what;
   std::string value, limit;
