@@ -43,3 +43,15 @@ took() {
   seconds=$(($(date +%s) - $1))
   echo "$((seconds / 60)) min $((seconds % 60)) s"
 }
+
+# configure FOLDER OPTIONS...: a configure that was interrupted leaves false memories behind, so a failure is tried once
+# more from nothing.
+configure() {
+  folder=$1
+  shift
+  mkdir -p "$folder"
+  cmake -S . -B "$folder" -G Ninja "$@" >"$folder/configure.log" 2>&1 && return 0
+  cmake --fresh -S . -B "$folder" -G Ninja "$@" >"$folder/configure.log" 2>&1 && return 0
+  cat "$folder/configure.log"
+  exit 2
+}

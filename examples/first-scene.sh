@@ -9,8 +9,7 @@ install_packages build
 
 echo "== Building (about five minutes on two cores the first time)"
 start=$(date +%s)
-cmake -S . -B build -G Ninja -DCMAKE_BUILD_TYPE=Release >build-configure.log 2>&1 || { cat build-configure.log; exit 2; }
-rm -f build-configure.log
+configure build -DCMAKE_BUILD_TYPE=Release
 cmake --build build --target lensward
 
 echo "== Checking examples/one-vote.staging"

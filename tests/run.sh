@@ -9,9 +9,7 @@ install_packages build test
 
 echo "== Building"
 start=$(date +%s)
-cmake -S . -B build-tests -G Ninja -DCMAKE_BUILD_TYPE=Release -DLENSWARD_TESTS=ON >build-configure.log 2>&1 ||
-  { cat build-configure.log; exit 2; }
-rm -f build-configure.log
+configure build-tests -DCMAKE_BUILD_TYPE=Release -DLENSWARD_TESTS=ON
 cmake --build build-tests
 echo "Built in $(took "$start")."
 

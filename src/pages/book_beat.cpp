@@ -135,18 +135,26 @@ class BeatPages {
                          {Face::sans_italic, type_size::body, Ink::dark, 2, 0});
       });
     bool headed = false;
-    for (const BeatLine& said : beat_.lines) {
-      // Intents and stories stand above with their verdicts.
-      if (said.kind == BeatLine::Kind::intent || said.kind == BeatLine::Kind::story) continue;
-      units.push_back([this, &said, headed](double width) {
+    for (const BeatLine* said : lines_in_time()) {
+      units.push_back([this, said, headed](double width) {
         std::vector<Block> blocks;
         if (!headed) blocks.push_back(heading("Said and done", width));
-        append(blocks, line_blocks(said, width));
+        append(blocks, line_blocks(*said, width));
         return blocks;
       });
       headed = true;
     }
     return units;
+  }
+
+  // As they begin; what begins together stands as written. Intents and stories stand above with their verdicts.
+  std::vector<const BeatLine*> lines_in_time() const {
+    std::vector<const BeatLine*> lines;
+    for (const BeatLine& said : beat_.lines) {
+      if (said.kind != BeatLine::Kind::intent && said.kind != BeatLine::Kind::story) lines.push_back(&said);
+    }
+    std::ranges::stable_sort(lines, {}, [](const BeatLine* said) { return said->begin; });
+    return lines;
   }
 
   // The two whose cues are worth the room: those about who leads, the worst first.

@@ -271,8 +271,8 @@ class ChartPage {
     const std::size_t told = pour(says, 0, {{left, list}, body_high.y - list - 5}, sheet_.items).next;
     if (told < all.size())
       sheet_.items.push_back(words({left, body_high.y - 0.5},
-                                   "and " + counted(all.size() - told, "more, told on the page of its beat",
-                                                    "more, told on the pages of their beats"),
+                                   "and " + counted(all.size() - told, "more, told with the findings at the front",
+                                                    "more, told with the findings at the front"),
                                    Face::sans_italic, type_size::body, Ink::dark));
   }
 

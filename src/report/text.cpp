@@ -20,6 +20,13 @@ constexpr std::size_t most_further_places = 12;
 constexpr std::size_t most_told = 200;
 constexpr int widest_line = 100;
 
+// What is wrong with the text comes first, since it may cause the rest: its rules have a dot in their names. Then what
+// is wrong with the staging, then remarks.
+int rank_of(const Finding& finding) {
+  if (finding.severity == Severity::remark) return 2;
+  return finding.severity == Severity::error && finding.rule.find('.') != std::string::npos ? 0 : 1;
+}
+
 // A finding and those that need no telling of their own after it.
 struct Told {
   const Finding* finding = nullptr;
@@ -204,7 +211,9 @@ void add_count(std::string& words, int count, const std::string& one, const std:
 const Finding* place_to_start(const Findings& findings) {
   const Finding* start = nullptr;
   for (const Finding& finding : findings.all()) {
-    if (!finding.waived_because && (!start || finding.severity > start->severity)) start = &finding;
+    if (finding.waived_because) continue;
+    const auto grave = [](const Finding& one) { return std::pair(rank_of(one), -static_cast<int>(one.severity)); };
+    if (!start || grave(finding) < grave(*start)) start = &finding;
   }
   return start;
 }
@@ -227,7 +236,7 @@ std::string counts_in_words(const SourceSet& sources, const Findings& findings) 
 std::string findings_text(const SourceSet& sources, const Findings& findings, bool colour) {
   Writer writer(sources, colour);
   std::vector<Told> all = told_once(findings);
-  std::ranges::stable_partition(all, [](const Told& told) { return told.finding->severity != Severity::remark; });
+  std::ranges::stable_sort(all, {}, [](const Told& told) { return rank_of(*told.finding); });
   const std::size_t shown = std::min(all.size(), most_told);
   for (std::size_t i = 0; i < shown; ++i) writer.write(all[i]);
   if (shown < all.size()) writer.write_left_out(all.size() - shown);
