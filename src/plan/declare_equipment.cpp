@@ -229,8 +229,10 @@ void put_in_hand(const Declared& declared, PropId prop, PropTrack& track, const 
   const Target holder{Target::Kind::person, people.front().index, {}};
   const Target held{Target::Kind::prop, prop.index, {}};
   track.rests = {from_the_start(holder, Origin::said, declared.line)};
-  declaring.plan.people[static_cast<std::size_t>(people.front().index)].holding = {
-      from_the_start(held, Origin::said, declared.line)};
+  PersonTrack& person = declaring.plan.people[static_cast<std::size_t>(people.front().index)];
+  // A third thing is about them, as if worn.
+  Lane<Target>& hand = person.right_hand.empty() ? person.right_hand : person.left_hand;
+  if (hand.empty()) hand = {from_the_start(held, Origin::said, declared.line)};
 }
 
 void put_down(const Declared& declared, PropTrack& track, Declaring& declaring) {

@@ -50,7 +50,7 @@ inline PersonId add_person(Plan& plan, const std::string& name, Vec2 where, Targ
   track.body.push_back(from_start(Facing{Degrees{0}, looks_at}));
   track.stance.push_back(from_start(Stance{}));
   track.eyes.push_back(from_start(Gaze{Gaze::Manner::at_target, looks_at}));
-  track.holding.push_back(from_start(Target{}));
+  track.right_hand.push_back(from_start(Target{}));
   plan.people.push_back(track);
   return PersonId{static_cast<int>(plan.people.size()) - 1};
 }
