@@ -6,6 +6,7 @@
 #include "plan/build_beat.h"
 #include "plan/building.h"
 #include "plan/declare.h"
+#include "plan/follow.h"
 #include "plan/opening.h"
 #include "plan/scene_text.h"
 
@@ -24,6 +25,8 @@ void size_tracks(Plan& plan) {
   plan.cameras.resize(plan.stage.cameras.size());
   plan.lamps.resize(plan.stage.lamps.size());
   plan.props.resize(plan.stage.props.size());
+  plan.openings.resize(plan.stage.openings.size());
+  plan.pieces.resize(plan.stage.pieces.size());
 }
 
 // Waivers and notes of the whole scene stand above the first beat.
@@ -79,14 +82,16 @@ void sort_by_time(Plan& plan) {
 
 }  // namespace
 
-Plan make_plan(const SourceSet& sources, const Script& script, Findings& findings) {
+Plan make_plan(const SourceSet& sources, const Script& script, Findings& findings, const PlanFor& planned_for) {
   Plan plan;
   if (!has_scene(script)) return plan;
   Names names;
   declare(script, plan, names, findings);
   size_tracks(plan);
-  const SceneText text = outline_of(sources, script, findings);
+  const SceneText text = outline_of(sources, script, findings, planned_for.way);
   Building building{sources, plan, names, findings};
+  const HeadingLine* follows = following_opening(script);
+  if (follows != nullptr) building.before = planned_for.before;
   building.subject.scene = plan.facts.name;
   building.marks_of.resize(plan.people.size());
   for (const Assumption& assumption : plan.assumptions) ++building.told_once[assumption.what];
@@ -95,6 +100,7 @@ Plan make_plan(const SourceSet& sources, const Script& script, Findings& finding
   read_above(building, text.opening);
   const std::size_t waivers_of_scene = plan.waivers.size();
   build_opening(building, text);
+  if (building.before != nullptr) check_follows(*building.before, *follows, building);
   std::vector<WaitingWaiver> waiting;
   std::vector<RunsOn> running;
   Moment top;
