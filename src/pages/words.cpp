@@ -34,9 +34,7 @@ std::string measure_words(const Verdict& verdict) {
                                    [](const Measure& measure) { return !measure.met; });
   const auto told = missed == verdict.measures.end() ? verdict.measures.begin() : missed;
   if (told == verdict.measures.end()) return {};
-  std::string text = told->what + " " + told->value;
-  if (!told->limit.empty()) text += ", limit " + told->limit;
-  return text;
+  return plain(told->told);
 }
 
 const char* spelling(StoryState::State state) {

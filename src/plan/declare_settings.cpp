@@ -219,6 +219,21 @@ void keep_treatment(const SettingLine& line, Declaring& declaring) {
   finding.severity = Severity::warning;
 }
 
+void keep_sizing(const SettingLine& line, Declaring& declaring) {
+  const Limits cuts{"cut of a size", Dimension::share, 0, 0.95, "cuts 74%"};
+  const Limits headrooms{"headroom of a size", Dimension::share, 0, 0.9, "headroom 10%"};
+  for (int i = 0; i <= static_cast<int>(ShotSize::extreme_wide_shot); ++i) {
+    const auto size = static_cast<ShotSize>(i);
+    if (line.key.text != spelling(size)) continue;
+    Sizing sizing = sizing_of(declaring.plan.settings, size);
+    if (const auto cut = measured_in(line.clauses, "cuts", cuts, declaring.findings)) sizing.cuts = Share{*cut};
+    if (const auto above = measured_in(line.clauses, "headroom", headrooms, declaring.findings)) {
+      sizing.headroom = Share{*above};
+    }
+    declaring.plan.settings.sizings[size] = sizing;
+  }
+}
+
 bool begins_a_part(const Statement& statement) {
   const auto* heading = std::get_if<HeadingLine>(&statement.body);
   if (heading == nullptr) return false;
@@ -235,10 +250,7 @@ void keep_setting(const SettingLine& line, Declaring& declaring) {
     case SettingLine::Kind::treat:
       return keep_treatment(line, declaring);
     case SettingLine::Kind::sizing:
-      report(declaring, "name.unknown-default", line.key.span, "sizes cannot be set yet, so this line does nothing",
-             "leave it out: the sizes stand as the reference has them")
-          .severity = Severity::warning;
-      return;
+      return keep_sizing(line, declaring);
   }
 }
 

@@ -252,7 +252,7 @@ std::vector<Framed> framed_told(const Performance& performance, Moment moment) {
       if (line->objects.size() == 1) one->across = across_told(performance, line->clauses);
       const bool sized = size != nullptr && (size->on.empty() ? &thing == &line->objects.front()
                                                               : size->on.front().text == thing.name.text);
-      if (sized) one->size = size->size;
+      if (sized) one->size = sizing_of(performance.building.plan.settings, size->size);
       framed.push_back(*one);
     }
   }
@@ -399,7 +399,7 @@ Milliseconds push_to_size(const Performance& performance, const ToClause& to) {
     if (auto one = framed_thing(performance, thing, performance.begin)) framed.push_back(*one);
   }
   if (framed.empty()) return performance.told.value_or(Milliseconds{});
-  framed.front().size = to.size;
+  framed.front().size = sizing_of(performance.building.plan.settings, *to.size);
   const FrameAnswer answer = frame_for(state, framed, {true, false});
   const Milliseconds length = moving_time(performance, lensward::length(answer.camera.at - state.at), move_speed);
   // Whoever is framed may move meanwhile: the picture is made for where they are at the end.
@@ -580,7 +580,8 @@ std::optional<Millimetres> focal_for(const Performance& performance, const ToCla
   if (!framed) return std::nullopt;
   const CameraState state = now(performance);
   const double depth = std::max(dot(framed->eyes - state.at, axes_of(pinhole_of(state)).forward), 0.1);
-  return Millimetres{state.gate_height.value * depth / frame_height_for(*to.size, framed->stature).value};
+  return Millimetres{state.gate_height.value * depth /
+                     frame_height_for(sizing_of(performance.building.plan.settings, *to.size), framed->stature).value};
 }
 
 Milliseconds camera_zooms(const Performance& performance, const Verb& verb) {

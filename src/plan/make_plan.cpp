@@ -13,6 +13,21 @@
 namespace lensward {
 namespace {
 
+constexpr Moment longest_scene{4 * 60 * 60 * 1000};
+
+// A scene that would take so long is a slip of a number; nobody is placed and nothing judged.
+Plan too_long(const Plan& plan, Findings& findings) {
+  Finding finding;
+  finding.rule = "parse.too-long";
+  finding.where = plan.facts.heading;
+  finding.message = "this scene would run for " + text_of(plan.duration()) + "; a scene may run for 4 hours";
+  finding.next_step = "look for a length in the wrong unit: a `lasts`, a `pause`, a `for`";
+  findings.add(std::move(finding));
+  Plan bare;
+  bare.facts = plan.facts;
+  return bare;
+}
+
 bool has_scene(const Script& script) {
   return std::any_of(script.statements.begin(), script.statements.end(), [](const Statement& statement) {
     const auto* heading = std::get_if<HeadingLine>(&statement.body);
@@ -113,6 +128,7 @@ Plan make_plan(const SourceSet& sources, const Script& script, Findings& finding
   end_carried(plan);
   end_of_scene(building, running);
   sort_by_time(plan);
+  if (plan.duration() > longest_scene) return too_long(plan, findings);
   return plan;
 }
 

@@ -11,6 +11,7 @@
 #include "base/units.h"
 #include "base/vec.h"
 #include "base/words.h"
+#include "figure/proportions.h"
 #include "optics/pinhole.h"
 #include "plan/stage.h"
 #include "source/span.h"
@@ -287,7 +288,10 @@ struct Settings {
   std::map<std::string, std::string> treat;  // by rule name: error, warning, remark, off
   // Every other `default` line by its key, in m, s, deg, m/s, shares, stops, points: "walking-pace" 1.1.
   std::map<std::string, double> figures;
+  std::map<ShotSize, Sizing> sizings;  // only those a `sizing` line sets
 };
+// The sizing that a `sizing` line sets, else the usual one.
+Sizing sizing_of(const Settings& settings, ShotSize size);
 
 // Filing facts and the scene as a whole.
 struct SceneFacts {

@@ -265,6 +265,11 @@ Degrees facing_at(const Plan& plan, PersonId person, Moment moment) {
   return turn_of(plan, *track, footing_of(*track, moment).at, moment).bearing;
 }
 
+Sizing sizing_of(const Settings& settings, ShotSize size) {
+  const auto told = settings.sizings.find(size);
+  return told == settings.sizings.end() ? sizing_of(size) : told->second;
+}
+
 PersonState person_at(const Plan& plan, PersonId person, Moment moment) {
   PersonState state;
   const PersonTrack* track = track_of(plan, person);
