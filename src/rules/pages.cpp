@@ -46,7 +46,7 @@ std::string paragraph(const char* title, const std::string& words) {
   return std::string(title) + ": " + words + "\n\n";
 }
 
-std::string block(const char* title, std::string lines) {
+std::string block(const char* title, const std::string& lines) {
   std::string text = std::string(title) + ":\n\n    ";
   for (const char letter : lines) text += letter == '\n' ? std::string("\n    ") : std::string(1, letter);
   return text + "\n\n";
