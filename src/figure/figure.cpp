@@ -5,10 +5,10 @@
 
 namespace lensward {
 
-Figure figure_of(const Pose& pose) {
+PersonFigure figure_of(const Pose& pose) {
   const Skeleton bones = skeleton_of(pose);
   const double h = bones.stature;
-  Figure figure;
+  PersonFigure figure;
   figure.solids.reserve(40);
   SolidMaker make{figure.solids, h};
   const Look look = look_of(pose.look);

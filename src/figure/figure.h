@@ -26,7 +26,7 @@ struct Pose {
   Tone dress = Tone::mid;
 };
 
-struct Figure {
+struct PersonFigure {
   std::vector<Solid> solids;
   std::vector<std::vector<Vec3>> seams;  // collars, lapels, plackets: lines on the surface of the clothes, for drawing
   Vec3 eyes;                             // between the eyes
@@ -39,10 +39,10 @@ struct Figure {
 
 // Head turned within ±80 degrees of the chest and eyes within ±35 of the head (facts: Ferrario 2002; LaValle). Requires
 // stature > 0. Every number is finite.
-Figure figure_of(const Pose& pose);
+PersonFigure figure_of(const Pose& pose);
 
 // A point of the face's surface, for what is drawn on it: `across` to the face's own right and `up` from midway between
 // chin and crown, both in metres. Beyond the face's edge it is the edge.
-Vec3 on_face(const Figure& figure, Metres stature, Metres across, Metres up);
+Vec3 on_face(const PersonFigure& figure, Metres stature, Metres across, Metres up);
 
 }  // namespace lensward

@@ -101,7 +101,7 @@ void add_head(SolidMaker& make, const Skeleton& bones, const Look& look) {
   add_hair(make, bones, look);
 }
 
-Vec3 on_face(const Figure& figure, Metres stature, Metres across, Metres up) {
+Vec3 on_face(const PersonFigure& figure, Metres stature, Metres across, Metres up) {
   const double h = stature.value, x = across.value / h, z = up.value / h;
   const double y = std::max(forward_of(skull, x, z), forward_of(mask, x, z));
   const Vec3 right = cross(figure.face_direction, figure.head_up);

@@ -55,7 +55,7 @@ double toward(const LitLamp& lamp, Vec3 direction) {
   return side * std::clamp(0.5 + (1 - off) / 0.4, 0.0, 1.0);
 }
 
-Lux from_point(const LitLamp& lamp, const std::vector<Group>& groups, Vec3 source, Vec3 point, Vec3 normal,
+Lux from_point(const LitLamp& lamp, const std::vector<SeenGroup>& groups, Vec3 source, Vec3 point, Vec3 normal,
                const Target& own) {
   const double share = toward(lamp, unit(point - source));
   if (share == 0) return Lux{0};
@@ -74,7 +74,7 @@ std::array<Vec3, 5> points_of(const LitLamp& lamp, Vec3 point) {
   return {lamp.at, lamp.at + side, lamp.at - side, lamp.at + over, lamp.at - over};
 }
 
-Lux from_lamp(const LitLamp& lamp, const std::vector<Group>& groups, Vec3 point, Vec3 normal, const Target& own) {
+Lux from_lamp(const LitLamp& lamp, const std::vector<SeenGroup>& groups, Vec3 point, Vec3 normal, const Target& own) {
   if (!lamp.soft || lamp.across.value <= 0.1) return from_point(lamp, groups, lamp.at, point, normal, own);
   Lux sum{0};
   const std::array<Vec3, 5> sources = points_of(lamp, point);
@@ -112,7 +112,8 @@ SceneLight light_of(const Plan& plan, Moment moment) {
   return light;
 }
 
-Lux light_on(const SceneLight& light, const std::vector<Group>& groups, Vec3 point, Vec3 normal, const Target& own) {
+Lux light_on(const SceneLight& light, const std::vector<SeenGroup>& groups, Vec3 point, Vec3 normal,
+             const Target& own) {
   Lux sum = light.indirect;
   for (const LitLamp& lamp : light.lamps) sum += from_lamp(lamp, groups, point, normal, own);
   return sum;

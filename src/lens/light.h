@@ -27,7 +27,7 @@ struct SceneLight {
 SceneLight light_of(const Plan& plan, Moment moment);
 
 // Light on a matte surface at `point` that faces `normal` (unit). Solids of `own` cast no shadow on it.
-Lux light_on(const SceneLight& light, const std::vector<Group>& groups, Vec3 point, Vec3 normal, const Target& own);
+Lux light_on(const SceneLight& light, const std::vector<SeenGroup>& groups, Vec3 point, Vec3 normal, const Target& own);
 
 // How much light walls give back.
 Share wall_reflectance(Tone tone);

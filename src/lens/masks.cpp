@@ -95,7 +95,7 @@ std::vector<Solid> reaching_into(const Layer& layer, const OutlineBounds& strip)
   return solids;
 }
 
-void add_strip(Layer& layer, const DrawnFrame& frame, const OutlineBounds& strip) {
+void add_strip(Layer& layer, const MaskFrame& frame, const OutlineBounds& strip) {
   if (!known(strip) || strip.left == strip.right || strip.top == strip.bottom) return;
   const std::vector<Solid> solids = reaching_into(layer, strip);
   const double cells = (strip.right - strip.left) * frame.width * (strip.bottom - strip.top) * frame.height;
@@ -119,7 +119,7 @@ void add_strip(Layer& layer, const DrawnFrame& frame, const OutlineBounds& strip
 }
 
 // What of the bounds lies out of the frame, as four strips that do not overlap.
-void add_out_of_frame(Layer& layer, const DrawnFrame& frame) {
+void add_out_of_frame(Layer& layer, const MaskFrame& frame) {
   const OutlineBounds all = clipped(layer.all, {-far_out, -far_out, 1 + far_out, 1 + far_out});
   if (!known(all)) return;
   add_strip(layer, frame, clipped(all, {-far_out, -far_out, 1 + far_out, 0}));
@@ -150,7 +150,7 @@ void count_in_frame(Layer& layer) {
   add_whole(layer, tally);
 }
 
-Layer draw_layer(const Group& group, const DrawnFrame& frame) {
+Layer draw_layer(const SeenGroup& group, const MaskFrame& frame) {
   Layer layer;
   layer.solids.assign(group.solids.begin(), group.solids.end());
   for (const Solid& solid : group.solids) layer.parts.push_back(solid.part);
@@ -164,13 +164,13 @@ Layer draw_layer(const Group& group, const DrawnFrame& frame) {
   return layer;
 }
 
-bool still_good(const Layer& layer, const Group& group) {
+bool still_good(const Layer& layer, const SeenGroup& group) {
   return std::equal(layer.solids.begin(), layer.solids.end(), group.solids.begin(), group.solids.end(),
                     [](const Solid& a, const Solid& b) { return same(a, b); });
 }
 
 // Groups keep their order from one moment to the next, but for those who come and go.
-Layer* reusable(DrawnFrame& last, const std::vector<bool>& taken, std::size_t from, const Group& group) {
+Layer* reusable(MaskFrame& last, const std::vector<bool>& taken, std::size_t from, const SeenGroup& group) {
   for (std::size_t i = 0; i < last.layers.size(); ++i) {
     const std::size_t at = (from + i) % last.layers.size();
     if (!taken[at] && still_good(last.layers[at], group)) return &last.layers[at];
@@ -178,7 +178,7 @@ Layer* reusable(DrawnFrame& last, const std::vector<bool>& taken, std::size_t fr
   return nullptr;
 }
 
-void add_layers(DrawnFrame& frame, const std::vector<Group>& groups, DrawnFrame* last) {
+void add_layers(MaskFrame& frame, const std::vector<SeenGroup>& groups, MaskFrame* last) {
   std::vector<bool> taken(last == nullptr ? 0 : last->layers.size(), false);
   frame.layers.reserve(groups.size());
   for (std::size_t i = 0; i < groups.size(); ++i) {
@@ -192,7 +192,7 @@ void add_layers(DrawnFrame& frame, const std::vector<Group>& groups, DrawnFrame*
   }
 }
 
-void add_front(DrawnFrame& frame, const std::vector<Group>& groups) {
+void add_front(MaskFrame& frame, const std::vector<SeenGroup>& groups) {
   const std::size_t cells = static_cast<std::size_t>(frame.width) * static_cast<std::size_t>(frame.height);
   std::vector<float> depth(cells, std::numeric_limits<float>::infinity());
   frame.front.assign(cells, -1);
@@ -259,7 +259,7 @@ Box drawn_box(const Window& window, int width, int height, const std::vector<boo
 }
 
 // Solids of all other groups that may stand before the thing.
-std::vector<Solid> others_near(const DrawnFrame& frame, const std::vector<Group>& groups, int group) {
+std::vector<Solid> others_near(const MaskFrame& frame, const std::vector<SeenGroup>& groups, int group) {
   std::vector<Solid> others;
   const Layer& own = frame.layers[static_cast<std::size_t>(group)];
   for (std::size_t i = 0; i < groups.size(); ++i) {
@@ -274,9 +274,9 @@ std::vector<Solid> others_near(const DrawnFrame& frame, const std::vector<Group>
 
 }  // namespace
 
-std::shared_ptr<DrawnFrame> draw_frame(const std::vector<Group>& groups, const Pinhole& lens,
-                                       const std::shared_ptr<DrawnFrame>& last) {
-  auto frame = std::make_shared<DrawnFrame>();
+std::shared_ptr<MaskFrame> draw_frame(const std::vector<SeenGroup>& groups, const Pinhole& lens,
+                                      const std::shared_ptr<MaskFrame>& last) {
+  auto frame = std::make_shared<MaskFrame>();
   frame->lens = lens;
   frame->width = frame_width;
   const double tall = frame_width * (lens.gate_height / lens.gate_width);
@@ -286,7 +286,7 @@ std::shared_ptr<DrawnFrame> draw_frame(const std::vector<Group>& groups, const P
   return frame;
 }
 
-PersonMask person_mask(const DrawnFrame& frame, const std::vector<Group>& groups, int group) {
+PersonMask person_mask(const MaskFrame& frame, const std::vector<SeenGroup>& groups, int group) {
   const Layer& layer = frame.layers[static_cast<std::size_t>(group)];
   PersonMask mask{layer.body, layer.head, layer.face, layer.head_and_chest, box_of(layer.all), {}, {}};
   mask.head_box = box_of(bounds_over(layer, is_head));
@@ -312,7 +312,7 @@ PersonMask person_mask(const DrawnFrame& frame, const std::vector<Group>& groups
 }
 
 // A letter is smaller than a cell of the frame, so a thing has cells of its own.
-ThingMask thing_mask(const DrawnFrame& frame, const std::vector<Group>& groups, int group) {
+ThingMask thing_mask(const MaskFrame& frame, const std::vector<SeenGroup>& groups, int group) {
   const Layer& layer = frame.layers[static_cast<std::size_t>(group)];
   const OutlineBounds all = clipped(layer.all, {-1, -1, 2, 2});
   ThingMask mask;
@@ -340,7 +340,7 @@ ThingMask thing_mask(const DrawnFrame& frame, const std::vector<Group>& groups, 
   return mask;
 }
 
-std::optional<CellSeen> cell_at(const DrawnFrame& frame, PicturePoint at) {
+std::optional<CellSeen> cell_at(const MaskFrame& frame, PicturePoint at) {
   if (!(at.u >= 0 && at.u < 1 && at.v >= 0 && at.v < 1)) return std::nullopt;
   const int x = std::min(static_cast<int>(at.u * frame.width), frame.width - 1);
   const int y = std::min(static_cast<int>(at.v * frame.height), frame.height - 1);
@@ -353,7 +353,7 @@ std::optional<CellSeen> cell_at(const DrawnFrame& frame, PicturePoint at) {
   return CellSeen{group, layer.raster.solid[cell], Metres{layer.raster.depth[cell]}};
 }
 
-int group_of(const std::vector<Group>& groups, const Target& owner) {
+int group_of(const std::vector<SeenGroup>& groups, const Target& owner) {
   for (std::size_t i = 0; i < groups.size(); ++i) {
     if (groups[i].owner == owner) return static_cast<int>(i);
   }

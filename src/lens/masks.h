@@ -12,18 +12,18 @@
 namespace lensward {
 
 // Areas of one outline, in cells of the frame. `whole` counts what lies out of frame too.
-struct Amount {
+struct Portion {
   double whole = 0, in_frame = 0, visible = 0;
 };
 
 struct PersonMask {
-  Amount body, head, face, head_and_chest;
+  Portion body, head, face, head_and_chest;
   Box body_box, head_box;
   std::vector<Target> masked_by;
 };
 
 struct ThingMask {
-  Amount amount;
+  Portion amount;
   Box visible_box;
 };
 
@@ -35,11 +35,11 @@ struct Layer {
   OutlineBounds all;                  // of all of them
   Window window;                      // the cells drawn
   Raster raster;
-  Amount body, head, face, head_and_chest;  // all but `visible`
+  Portion body, head, face, head_and_chest;  // all but `visible`
 };
 
 // The frame at one moment. A frame made with the last one's help is the same as one made without.
-struct DrawnFrame {
+struct MaskFrame {
   Pinhole lens;
   int width = 0, height = 0;
   std::vector<Layer> layers;        // by group
@@ -52,11 +52,11 @@ struct DrawnFrame {
 };
 
 // Requires a lens with positive focal length and gate.
-std::shared_ptr<DrawnFrame> draw_frame(const std::vector<Group>& groups, const Pinhole& lens,
-                                       const std::shared_ptr<DrawnFrame>& last);
+std::shared_ptr<MaskFrame> draw_frame(const std::vector<SeenGroup>& groups, const Pinhole& lens,
+                                      const std::shared_ptr<MaskFrame>& last);
 
-PersonMask person_mask(const DrawnFrame& frame, const std::vector<Group>& groups, int group);
-ThingMask thing_mask(const DrawnFrame& frame, const std::vector<Group>& groups, int group);
+PersonMask person_mask(const MaskFrame& frame, const std::vector<SeenGroup>& groups, int group);
+ThingMask thing_mask(const MaskFrame& frame, const std::vector<SeenGroup>& groups, int group);
 
 // Which solid a cell of the frame shows.
 struct CellSeen {
@@ -64,9 +64,9 @@ struct CellSeen {
   std::int32_t solid = -1;  // of the group
   Metres depth;
 };
-std::optional<CellSeen> cell_at(const DrawnFrame& frame, PicturePoint at);
+std::optional<CellSeen> cell_at(const MaskFrame& frame, PicturePoint at);
 
 // Index of the group of an owner; -1: it has no solids.
-int group_of(const std::vector<Group>& groups, const Target& owner);
+int group_of(const std::vector<SeenGroup>& groups, const Target& owner);
 
 }  // namespace lensward

@@ -10,8 +10,8 @@ namespace lensward {
 
 struct SceneSolids {
   std::vector<Solid> solids;
-  std::vector<Target> owner;    // of each solid: a person, piece, prop, opening; nothing for walls and floor
-  std::vector<Figure> figures;  // by PersonId; empty solids for those not present
+  std::vector<Target> owner;          // of each solid: a person, piece, prop, opening; nothing for walls and floor
+  std::vector<PersonFigure> figures;  // by PersonId; empty solids for those not present
 };
 
 // The solids of an owner stand together. Wild walls and what fills their openings, floor, ceiling and glass are left

@@ -27,7 +27,7 @@ View see(const Plan& plan, Moment moment, Drawings& drawings) {
   view.state = camera_at(plan, view.camera, moment);
   const Pinhole lens = usable(view.state);
   const SceneSolids scene = solids_of(plan, moment);
-  const std::vector<Group> groups = groups_of(plan, scene);
+  const std::vector<SeenGroup> groups = groups_of(plan, scene);
   const SceneLight light = light_of(plan, moment);
   drawings.last = draw_frame(groups, lens, drawings.last);
   const Looking looking{plan,          moment, view.camera, view.state, lens,

@@ -14,9 +14,9 @@ namespace lensward {
 View see(const Plan& plan, Moment moment);
 
 // What the last view drew. Handed from call to call it saves drawing again what has not moved; no result depends on it.
-struct DrawnFrame;
+struct MaskFrame;
 struct Drawings {
-  std::shared_ptr<DrawnFrame> last;
+  std::shared_ptr<MaskFrame> last;
 };
 View see(const Plan& plan, Moment moment, Drawings& drawings);
 

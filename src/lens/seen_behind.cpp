@@ -52,7 +52,7 @@ std::optional<Surface> surface_at(const Looking& looking, PicturePoint at) {
   if (!cell) return std::nullopt;
   const Vec3 ray = ray_through(looking.lens, at);
   if (cell->group < 0) return bare_room(looking, ray);
-  const Group& group = looking.groups[static_cast<std::size_t>(cell->group)];
+  const SeenGroup& group = looking.groups[static_cast<std::size_t>(cell->group)];
   const Solid& solid = group.solids[static_cast<std::size_t>(cell->solid)];
   const Vec3 point = looking.lens.at + ray * (cell->depth.value / dot(ray, looking.axes.forward));
   return Surface{point, normal_at(solid, looking.lens, at), reflectance_of(looking.plan, group.owner, solid.material),
@@ -60,7 +60,7 @@ std::optional<Surface> surface_at(const Looking& looking, PicturePoint at) {
 }
 
 Lux open_light(const SceneLight& light, const Surface& surface) {
-  static const std::vector<Group> no_shadows;
+  static const std::vector<SeenGroup> no_shadows;
   return light_on(light, no_shadows, surface.point, surface.normal, surface.owner);
 }
 

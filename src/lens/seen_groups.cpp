@@ -26,7 +26,7 @@ Ball ball_round(const Solid& solid) {
 }
 
 // Not the least ball, but a near one: round the middle of the solids' own balls.
-void add_ball(Group& group) {
+void add_ball(SeenGroup& group) {
   Vec3 low{1e9, 1e9, 1e9}, high{-1e9, -1e9, -1e9};
   for (const Solid& solid : group.solids) {
     const Ball ball = ball_round(solid);
@@ -42,7 +42,7 @@ void add_ball(Group& group) {
   }
 }
 
-bool lets_light_through(const Plan& plan, const Group& group) {
+bool lets_light_through(const Plan& plan, const SeenGroup& group) {
   if (group.owner.kind == Target::Kind::piece) {
     const auto index = static_cast<std::size_t>(group.owner.index);
     if (index < plan.stage.pieces.size() && plan.stage.pieces[index].see_through) return true;
@@ -51,7 +51,7 @@ bool lets_light_through(const Plan& plan, const Group& group) {
                      [](const Solid& solid) { return solid.material == Material::glass; });
 }
 
-bool passes_near(const Group& group, Vec3 from, Vec3 to) {
+bool passes_near(const SeenGroup& group, Vec3 from, Vec3 to) {
   const Vec3 way = to - from;
   const double square = dot(way, way);
   const double share = square > 0 ? std::clamp(dot(group.middle - from, way) / square, 0.0, 1.0) : 0;
@@ -60,20 +60,20 @@ bool passes_near(const Group& group, Vec3 from, Vec3 to) {
 }
 
 // A fire burns in its fireplace and a lamp stands on its table.
-bool holds(const Group& group, Vec3 lamp) {
+bool holds(const SeenGroup& group, Vec3 lamp) {
   const Vec3 up{0, 0, 0.03};
   return blocked(group.solids, lamp - up, lamp + up, -1);
 }
 
 }  // namespace
 
-std::vector<Group> groups_of(const Plan& plan, const SceneSolids& scene) {
-  std::vector<Group> groups;
+std::vector<SeenGroup> groups_of(const Plan& plan, const SceneSolids& scene) {
+  std::vector<SeenGroup> groups;
   for (std::size_t first = 0; first < scene.solids.size();) {
     std::size_t end = first + 1;
     const Target& owner = scene.owner[first];
     while (owner.kind != Target::Kind::nothing && end < scene.solids.size() && scene.owner[end] == owner) ++end;
-    Group group{owner, std::span(scene.solids).subspan(first, end - first), first, false, {}, {}};
+    SeenGroup group{owner, std::span(scene.solids).subspan(first, end - first), first, false, {}, {}};
     group.lets_through = lets_light_through(plan, group);
     add_ball(group);
     groups.push_back(group);
@@ -82,8 +82,8 @@ std::vector<Group> groups_of(const Plan& plan, const SceneSolids& scene) {
   return groups;
 }
 
-bool shaded(const std::vector<Group>& groups, Vec3 lamp, Vec3 point, const Target& own) {
-  return std::any_of(groups.begin(), groups.end(), [&](const Group& group) {
+bool shaded(const std::vector<SeenGroup>& groups, Vec3 lamp, Vec3 point, const Target& own) {
+  return std::any_of(groups.begin(), groups.end(), [&](const SeenGroup& group) {
     const bool counts = !group.lets_through && (own.kind == Target::Kind::nothing || group.owner != own);
     return counts && passes_near(group, lamp, point) && blocked(group.solids, lamp, point, -1) && !holds(group, lamp);
   });

@@ -9,7 +9,7 @@
 namespace lensward {
 
 // All solids of one person, piece, prop or opening; each wall is a group of its own.
-struct Group {
+struct SeenGroup {
   Target owner;
   std::span<const Solid> solids;  // of the SceneSolids the groups were made from
   std::size_t first = 0;          // index of the first in SceneSolids::solids
@@ -19,10 +19,10 @@ struct Group {
 };
 
 // The solids of an owner stand together in `scene`, which has to outlive the groups.
-std::vector<Group> groups_of(const Plan& plan, const SceneSolids& scene);
+std::vector<SeenGroup> groups_of(const Plan& plan, const SceneSolids& scene);
 
 // Does any solid of the groups stand between a lamp and a point? Those of `own`, what lets light through and what the
 // lamp is in or on do not count, nor do the first and last 2 cm.
-bool shaded(const std::vector<Group>& groups, Vec3 lamp, Vec3 point, const Target& own);
+bool shaded(const std::vector<SeenGroup>& groups, Vec3 lamp, Vec3 point, const Target& own);
 
 }  // namespace lensward

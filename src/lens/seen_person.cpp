@@ -21,7 +21,7 @@ constexpr double most_heads = 10;
 Share of(double part, double whole) { return Share{whole > 0 ? std::clamp(part / whole, 0.0, 1.0) : 0}; }
 
 // A face's height in the picture: chin to crown, in heights of the frame.
-Share head_height(const Looking& looking, const Figure& figure, Metres distance) {
+Share head_height(const Looking& looking, const PersonFigure& figure, Metres distance) {
   const auto crown = project(looking.lens, figure.crown);
   const auto chin = project(looking.lens, figure.chin);
   const Pinhole& lens = looking.lens;
@@ -36,7 +36,7 @@ Share head_height(const Looking& looking, const Figure& figure, Metres distance)
 
 Degrees angle_between(Vec3 a, Vec3 b) { return arc_cosine(dot(unit(a), unit(b))); }
 
-void add_turn(const Looking& looking, const PersonState& state, const Figure& figure, PersonSeen& seen) {
+void add_turn(const Looking& looking, const PersonState& state, const PersonFigure& figure, PersonSeen& seen) {
   seen.face_angle = angle_between(figure.face_direction, looking.lens.at - figure.eyes);
   const Vec2 to_lens = floor_of(looking.lens.at) - state.at;
   seen.body_angle = wrapped(bearing_of(to_lens) - state.facing);
@@ -57,7 +57,7 @@ Seconds exposure_time(const Settings& settings) {
   return Seconds{std::clamp(settings.shutter.value, 1.0, 360.0) / (360 * rate)};
 }
 
-void add_light(const Looking& looking, const Person& person, const Figure& figure, PersonSeen& seen) {
+void add_light(const Looking& looking, const Person& person, const PersonFigure& figure, PersonSeen& seen) {
   const Target own{Target::Kind::person, seen.person.index, {}};
   const Settings& settings = looking.plan.settings;
   seen.incident = light_on(looking.light, looking.groups, figure.eyes, figure.face_direction, own);
@@ -108,7 +108,7 @@ BodyView body_view(Degrees angle) {
 
 PersonSeen seen_person(const Looking& looking, PersonId id) {
   const auto index = static_cast<std::size_t>(id.index);
-  const Figure& figure = looking.scene.figures[index];
+  const PersonFigure& figure = looking.scene.figures[index];
   const PersonState state = person_at(looking.plan, id, looking.moment);
   PersonSeen seen;
   seen.person = id;

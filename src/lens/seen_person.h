@@ -18,9 +18,9 @@ struct Looking {
   Pinhole lens;  // of the state, with focal length and gate made positive
   LensAxes axes;
   const SceneSolids& scene;
-  const std::vector<Group>& groups;
+  const std::vector<SeenGroup>& groups;
   const SceneLight& light;
-  const DrawnFrame& frame;
+  const MaskFrame& frame;
 };
 
 // All but `gap`, which needs the others. Requires a person who is present.

@@ -21,7 +21,7 @@ class FloorPaper {
   // A direction: no shift.
   Vec2 way(Vec2 floor) const { return Vec2{floor.x, -floor.y} * scale(); }
   Vec2 size() const { return (high_ - low_) * scale(); }
-  Area area() const { return {at_, at_ + size()}; }
+  LabelArea area() const { return {at_, at_ + size()}; }
   Vec2 low() const { return low_; }
   Vec2 high() const { return high_; }
 

@@ -14,7 +14,7 @@ constexpr double margin = 0.3;
 constexpr double longest_without_leader = 2.0;
 constexpr double impossible = std::numeric_limits<double>::infinity();
 
-bool crosses(const PaperLine& line, const Area& area) {
+bool crosses(const PaperLine& line, const LabelArea& area) {
   // Liang–Barsky: the stretch of the line within each pair of edges, narrowed four times.
   double enter = 0, leave = 1;
   const Vec2 way = line.to - line.from;
@@ -69,7 +69,7 @@ class Placer {
     double least = impossible;
     const auto consider = [&](Vec2 corner, double extra) {
       if (extra >= least) return;
-      const Area area{corner, corner + size};
+      const LabelArea area{corner, corner + size};
       const std::optional<PaperLine> leader = leader_to(area, wish);
       const double price = extra + price_of(area, leader, wish, any_leader);
       if (price >= least) return;
@@ -113,7 +113,7 @@ class Placer {
 
   static double sign(double value) { return value > 0 ? 1 : value < 0 ? -1 : 0; }
 
-  static std::optional<PaperLine> leader_to(const Area& area, const LabelWish& wish) {
+  static std::optional<PaperLine> leader_to(const LabelArea& area, const LabelWish& wish) {
     const Vec2 nearest{std::clamp(wish.about.x, area.low.x, area.high.x),
                        std::clamp(wish.about.y, area.low.y, area.high.y)};
     const Vec2 way = nearest - wish.about;
@@ -121,12 +121,12 @@ class Placer {
     return PaperLine{wish.about + unit(way) * wish.clear, nearest};
   }
 
-  double price_of(const Area& area, const std::optional<PaperLine>& leader, const LabelWish& wish,
+  double price_of(const LabelArea& area, const std::optional<PaperLine>& leader, const LabelWish& wish,
                   bool any_leader) const {
     if (!ground_.sheet.holds(area)) return impossible;
-    for (const Area& taken : ground_.taken)
+    for (const LabelArea& taken : ground_.taken)
       if (taken.overlaps(area)) return impossible;
-    for (const Area& other : placed_)
+    for (const LabelArea& other : placed_)
       if (other.overlaps(area)) return impossible;
     for (const PaperLine& other : leaders_)
       if (crosses(other, area)) return impossible;
@@ -140,19 +140,19 @@ class Placer {
   double price_of_leader(const PaperLine& leader, const LabelWish& wish, bool any_leader) const {
     const double crossing = any_leader ? 5 : impossible;
     double price = 0;
-    for (const Area& taken : ground_.taken)
+    for (const LabelArea& taken : ground_.taken)
       if (crosses(leader, taken) && !holds_point(taken, wish.about)) price += crossing;
-    for (const Area& other : placed_)
+    for (const LabelArea& other : placed_)
       if (crosses(leader, other)) price += crossing;
     for (const PaperLine& other : leaders_)
       if (cross_each_other(leader, other)) price += crossing;
     return price;
   }
 
-  static bool holds_point(const Area& area, Vec2 point) { return area.holds({point, point}); }
+  static bool holds_point(const LabelArea& area, Vec2 point) { return area.holds({point, point}); }
 
   const LabelGround& ground_;
-  std::vector<Area> placed_;
+  std::vector<LabelArea> placed_;
   std::vector<PaperLine> leaders_;
 };
 

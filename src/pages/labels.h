@@ -11,16 +11,16 @@
 namespace lensward {
 
 // A rectangle of paper, mm.
-struct Area {
+struct LabelArea {
   Vec2 low, high;
 
-  bool overlaps(const Area& other) const {
+  bool overlaps(const LabelArea& other) const {
     return low.x < other.high.x && other.low.x < high.x && low.y < other.high.y && other.low.y < high.y;
   }
-  bool holds(const Area& other) const {
+  bool holds(const LabelArea& other) const {
     return low.x <= other.low.x && low.y <= other.low.y && other.high.x <= high.x && other.high.y <= high.y;
   }
-  Area grown(double by) const { return {low - Vec2{by, by}, high + Vec2{by, by}}; }
+  LabelArea grown(double by) const { return {low - Vec2{by, by}, high + Vec2{by, by}}; }
 };
 
 struct PaperLine {
@@ -39,7 +39,7 @@ struct LabelWish {
 };
 
 struct PlacedLabel {
-  Area area;  // of the words, with 0.3 mm round them
+  LabelArea area;  // of the words, with 0.3 mm round them
   std::vector<std::string> lines;
   bool is_short = false;
   bool free = true;  // false: nowhere was free, and it stands on its thing
@@ -48,8 +48,8 @@ struct PlacedLabel {
 
 // What labels must leave free, and what they only should.
 struct LabelGround {
-  Area sheet;
-  std::vector<Area> taken;
+  LabelArea sheet;
+  std::vector<LabelArea> taken;
   std::vector<PaperLine> drawn;
 };
 

@@ -103,7 +103,7 @@ void draw_camera(OverheadScene& scene, CameraId id, Group& all) {
     draw_body(scene.paper, length(floor_of(now.at) - from) > 0.05 ? before : after, true, group);
   }
   draw_body(scene.paper, now, false, group);
-  scene.ground.taken.push_back(Area{body_middle(scene.paper, now), body_middle(scene.paper, now)}.grown(3));
+  scene.ground.taken.push_back(LabelArea{body_middle(scene.paper, now), body_middle(scene.paper, now)}.grown(3));
   wish_for_words(scene, id, now, group.id);
   all.items.push_back({std::move(group)});
 }
@@ -173,7 +173,7 @@ void draw_lamp(OverheadScene& scene, LampId id, Group& all) {
       group.items.push_back(line(at - left_of(ahead) * 1.3 + ahead * 1.3, at + left_of(ahead) * 1.3 + ahead * 1.3,
                                  pen(Ink::black, heavy_line)));
   }
-  scene.ground.taken.push_back(Area{at, at}.grown(1.8));
+  scene.ground.taken.push_back(LabelArea{at, at}.grown(1.8));
   LabelWish wish;
   wish.lines = break_lines(lamp.name, Face::sans_italic, 2.5, 26);
   wish.about = at;

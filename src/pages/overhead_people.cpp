@@ -174,7 +174,7 @@ Group draw_people(OverheadScene& scene) {
                                 {person_of(scene.plan, person).dress, false, is_favoured});
     const Vec2 at = scene.paper.mm(state.at);
     const double radius = person_radius(scene.paper);
-    scene.ground.taken.push_back(Area{at, at}.grown(radius * 0.85));
+    scene.ground.taken.push_back(LabelArea{at, at}.grown(radius * 0.85));
     wish_for_name(scene, person, state, is_favoured, group.id);
     all.items.push_back({std::move(group)});
   }
@@ -197,7 +197,7 @@ Group draw_marks(OverheadScene& scene) {
     const Vec2 bar = left_of(ahead) * 1.1;
     group.items.push_back(line(at - bar, at + bar, pen(Ink::black, heavy_line)));
     group.items.push_back(line(at, at - ahead * 1.4, pen(Ink::black, heavy_line)));
-    scene.ground.taken.push_back(Area{at, at}.grown(1.2));
+    scene.ground.taken.push_back(LabelArea{at, at}.grown(1.2));
     LabelWish wish;
     wish.lines = {mark.name};
     wish.about = at;

@@ -54,8 +54,8 @@ std::vector<Vec2> on_paper(const FloorPaper& paper, const std::vector<Vec2>& flo
   return points;
 }
 
-Area area_round(const std::vector<Vec2>& points) {
-  Area area{points.front(), points.front()};
+LabelArea area_round(const std::vector<Vec2>& points) {
+  LabelArea area{points.front(), points.front()};
   for (const Vec2 point : points) {
     area.low = {std::min(area.low.x, point.x), std::min(area.low.y, point.y)};
     area.high = {std::max(area.high.x, point.x), std::max(area.high.y, point.y)};

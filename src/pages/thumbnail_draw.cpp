@@ -101,7 +101,7 @@ class Draughtsman {
       if (owner.kind == Target::Kind::person) ++pixels[owner.index];
     }
     for (const auto& [index, count] : pixels) {
-      const Figure& figure = picture_.scene.figures[static_cast<std::size_t>(index)];
+      const PersonFigure& figure = picture_.scene.figures[static_cast<std::size_t>(index)];
       const LensAxes axes = axes_of(picture_.lens);
       Sitter sitter;
       sitter.person = PersonId{index};

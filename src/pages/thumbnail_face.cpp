@@ -34,8 +34,8 @@ std::optional<Vec2> shown_at(const ScenePicture& picture, const FrameOnPage& fra
 
 class FaceHand {
  public:
-  FaceHand(const ScenePicture& picture, const Figure& figure, PersonId person, Metres stature, const FacePen& face_pen,
-           const FrameOnPage& frame)
+  FaceHand(const ScenePicture& picture, const PersonFigure& figure, PersonId person, Metres stature,
+           const FacePen& face_pen, const FrameOnPage& frame)
       : picture_(picture), figure_(figure), person_(person), stature_(stature), pen_(face_pen), frame_(frame) {
     const auto chin = project(picture.lens, figure.chin), crown = project(picture.lens, figure.crown);
     if (chin && crown) height_ = length(frame.place(chin->at) - frame.place(crown->at));
@@ -94,7 +94,7 @@ class FaceHand {
 
  private:
   const ScenePicture& picture_;
-  const Figure& figure_;
+  const PersonFigure& figure_;
   PersonId person_;
   Metres stature_;
   FacePen pen_;
@@ -173,7 +173,7 @@ void draw_mouth(FaceHand& hand, bool speaks) {
 std::vector<Item> face_marks(const ScenePicture& picture, const Plan& plan, PersonId person, bool speaks,
                              const FacePen& pen, const FrameOnPage& frame) {
   const auto index = static_cast<std::size_t>(person.index);
-  const Figure& figure = picture.scene.figures[index];
+  const PersonFigure& figure = picture.scene.figures[index];
   FaceHand hand(picture, figure, person, plan.stage.people[index].stature, pen, frame);
   if (hand.height() < 1.2 || hand.height() < 5 * pen.wider || hand.toward_lens().y < -0.35) return {};
   draw_eyes(hand);

@@ -42,7 +42,7 @@ constexpr Posture postures[] = {Posture::standing,  Posture::sitting,  Posture::
 // figure 4.1.
 TEST_CASE("landmarks of a standing figure stand at the published fractions of stature") {
   const double stature = GENERATE(1.5, 1.7, 1.8);
-  const Figure figure = figure_of(standing(stature));
+  const PersonFigure figure = figure_of(standing(stature));
   CHECK(figure.eyes.z == Approx(0.936 * stature).margin(0.001));
   CHECK(figure.chin.z == Approx(0.870 * stature).margin(0.001));
   CHECK(figure.crown.z == Approx(stature).margin(0.001));
@@ -59,7 +59,7 @@ TEST_CASE("landmarks of a standing figure stand at the published fractions of st
 
 // 1.591, 1.479: the same table worked out for 1.70 m.
 TEST_CASE("the figure's solids end where its landmarks are") {
-  const Figure figure = figure_of(standing(1.7));
+  const PersonFigure figure = figure_of(standing(1.7));
   double top = 0, bottom = 9;
   for (const Solid& solid : figure.solids) {
     top = std::max(top, highest(solid));
@@ -107,7 +107,7 @@ TEST_CASE("a head turns no further than a neck goes, and the eyes the rest") {
     Pose pose = standing(1.7);
     const Vec2 way = direction_of(Degrees{static_cast<double>(bearing)});
     pose.looks_at = {way.x * 50, way.y * 50, 1.59};
-    const Figure figure = figure_of(pose);
+    const PersonFigure figure = figure_of(pose);
     const double face = wrapped(bearing_of(floor_of(figure.face_direction))).value;
     const double gaze = wrapped(bearing_of(floor_of(figure.gaze_direction))).value;
     CHECK(std::fabs(face) <= 80.001);
@@ -120,7 +120,7 @@ TEST_CASE("a head turns no further than a neck goes, and the eyes the rest") {
 TEST_CASE("a head bends within limits when somebody looks at their feet or overhead") {
   Pose pose = standing(1.7);
   pose.looks_at = {0, 0.05, 0};
-  const Figure down = figure_of(pose);
+  const PersonFigure down = figure_of(pose);
   CHECK(down.face_direction.z < -0.5);
   CHECK(down.face_direction.z > -0.85);
   pose.looks_at = {0, 0.05, 9};
@@ -190,14 +190,14 @@ TEST_CASE("looking at one's own eyes, and a hand at one's own shoulder, still gi
   Pose pose = standing(1.7);
   pose.looks_at = {0, 0, 1.591};
   pose.left_hand_at = skeleton_of(pose).arms[0].root;
-  const Figure figure = figure_of(pose);
+  const PersonFigure figure = figure_of(pose);
   CHECK(finite(figure.eyes));
   CHECK(length(figure.face_direction) == Approx(1));
   for (const Solid& solid : figure.solids) CHECK(finite(solid.b));
 }
 
 TEST_CASE("a point drawn on the face lies on its surface, before the middle of the head") {
-  const Figure figure = figure_of(standing(1.7));
+  const PersonFigure figure = figure_of(standing(1.7));
   for (const double across : {-0.02, 0.0, 0.02}) {
     const Vec3 point = on_face(figure, Metres{1.7}, Metres{across}, Metres{-0.02});
     CHECK(dot(point - figure.head_middle, figure.face_direction) > 0.05);

@@ -37,7 +37,8 @@ TEST_CASE("each solid prints all that its shape needs") {
   Scene scene({0, -3, 1.5}, 35_mm, FNumber{2.8}, 3_m);
   scene.person("Oda", {0, 0}, 1.7_m, 180_deg);
   scene.piece("Stool", {1, 1}, 0.4_m, 0.4_m, 0.5_m).kind = PieceKind::stool;
-  for (const auto& owner : dump_solids(scene.plan, Moment{})["owners"]) {
+  const auto dump = dump_solids(scene.plan, Moment{});
+  for (const auto& owner : dump["owners"]) {
     for (const auto& solid : owner["solids"]) {
       const std::string shape = solid["shape"];
       INFO(shape);

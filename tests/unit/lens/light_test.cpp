@@ -9,7 +9,7 @@ using namespace lensward;
 
 namespace {
 
-const std::vector<Group> nothing_between;
+const std::vector<SeenGroup> nothing_between;
 const Vec3 upward{0, 0, 1};
 
 Lux on_floor(const Scene& scene, Vec2 at) {

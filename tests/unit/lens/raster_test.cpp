@@ -208,7 +208,7 @@ TEST_CASE("an outline counts the pixels that a drawing of the solids alone shows
   pose.at = {1.4, 2};
   pose.facing = Degrees{200};
   pose.looks_at = {0, 0, 1.6};
-  const Figure figure = figure_of(pose);
+  const PersonFigure figure = figure_of(pose);
   Pinhole lens = wide_lens();
   lens.at = {0, 0, 1.4};
   const Outline outline = outline_of(figure.solids, lens, 160, 80, 0.5);

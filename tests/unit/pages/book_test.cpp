@@ -47,7 +47,7 @@ std::string all_words(const Book& book) {
 bool contains(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
 
 // From the top of the capitals to the baseline.
-Area ink_of(const Text& text) {
+LabelArea ink_of(const Text& text) {
   const double width = width_of(text.words, text.face, text.size);
   const double left = text.anchor == Text::Anchor::left     ? text.at.x
                       : text.anchor == Text::Anchor::middle ? text.at.x - width / 2
@@ -62,9 +62,9 @@ void check_overhead(const sample::Scene& scene, int beat, Moment moment) {
   CHECK(drawing.size.y <= most.y + 1e-6);
   const Found found = found_in(drawing.group.items);
   for (std::size_t i = 0; i < found.texts.size(); ++i) {
-    const Area area = ink_of(found.texts[i]);
+    const LabelArea area = ink_of(found.texts[i]);
     INFO(found.texts[i].words);
-    CHECK(Area{at, at + drawing.size}.grown(0.5).holds(area));
+    CHECK(LabelArea{at, at + drawing.size}.grown(0.5).holds(area));
     for (std::size_t k = 0; k < i; ++k) {
       INFO(found.texts[k].words);
       CHECK_FALSE(area.overlaps(ink_of(found.texts[k])));

@@ -33,7 +33,7 @@ Crowd crowd(unsigned seed, int count) {
     bool apart = true;
     for (const LabelWish& other : made.wishes) apart = apart && length(other.about - at) > 5;
     if (!apart) continue;
-    made.ground.taken.push_back(Area{at, at}.grown(1.7));
+    made.ground.taken.push_back(LabelArea{at, at}.grown(1.7));
     made.wishes.push_back(wish_at(at, "Person " + std::to_string(made.wishes.size())));
   }
   return made;
@@ -51,7 +51,7 @@ TEST_CASE("in 30 crowds no label covers another or anybody, and all stay on the 
       CHECK(labels[i].free);
       CHECK(made.ground.sheet.holds(labels[i].area));
       for (std::size_t k = 0; k < i; ++k) CHECK_FALSE(labels[i].area.overlaps(labels[k].area));
-      for (const Area& person : made.ground.taken) CHECK_FALSE(labels[i].area.overlaps(person));
+      for (const LabelArea& person : made.ground.taken) CHECK_FALSE(labels[i].area.overlaps(person));
     }
   }
 }
@@ -61,7 +61,7 @@ TEST_CASE("every label is within 8 mm of its thing or on a leader") {
     const Crowd made = crowd(seed, 30);
     const auto labels = place_labels(made.ground, made.wishes);
     for (std::size_t i = 0; i < labels.size(); ++i) {
-      const Area& area = labels[i].area;
+      const LabelArea& area = labels[i].area;
       const Vec2 about = made.wishes[i].about;
       const Vec2 nearest{std::clamp(about.x, area.low.x, area.high.x), std::clamp(about.y, area.low.y, area.high.y)};
       CHECK((length(nearest - about) <= 8 || labels[i].leader.has_value()));
@@ -82,7 +82,7 @@ TEST_CASE("with free ground the name stands to the right, without a leader") {
 TEST_CASE("where the name finds no room its number does, and where nothing does it is told") {
   LabelGround ground;
   ground.sheet = {{0, 0}, {14, 8}};
-  ground.taken = {Area{{0, 0}, {8, 8}}};
+  ground.taken = {LabelArea{{0, 0}, {8, 8}}};
   const auto labels = place_labels(ground, {wish_at({4, 4}, "A name far too long for this")});
   CHECK(labels[0].is_short);
   CHECK(labels[0].free);
