@@ -8,11 +8,11 @@
 
 namespace lensward {
 
-// What is wrong with the text, then what is wrong with the staging, each with the place it speaks of, why it matters, what to do next and the reckoning behind it;
-// then the remarks, in their words and what would settle them; then what was waived; then the counts and where to
-// start. Findings must be sorted. What one cause repeats is told once, with the further places and times: the same rule
-// with the same words, or at the same place about the same people. `colour` adds terminal colours. Nothing from the
-// writer's file reaches the terminal that could steer it.
+// What is wrong with the text, then what is wrong with the staging, each with the place it speaks of, why it matters,
+// what to do next and the reckoning behind it; then the remarks, in their words and what would settle them; then what
+// was waived; then the counts and where to start. Findings must be sorted. What one cause repeats is told once, with
+// the further places and times: the same rule with the same words, or at the same place about the same people. `colour`
+// adds terminal colours. Nothing from the writer's file reaches the terminal that could steer it.
 std::string findings_text(const SourceSet& sources, const Findings& findings, bool colour);
 
 // `file:line:column: severity: message [rule]`, one line a finding; a waived one says `waived` as its severity.

@@ -37,8 +37,7 @@ std::string word_to_cue_on(const Plan& plan, const Speech& speech) {
 
 // A speech that gives someone the eye: hand the eye over with it, or turn its speaker.
 std::string about_speech(const Checked& checked, Moment moment, const Target& ahead) {
-  std::string turn =
-      "turn " + quoted(checked, ahead) + ": `" + name(checked, ahead) + " turns three-quarter back`";
+  std::string turn = "turn " + quoted(checked, ahead) + ": `" + name(checked, ahead) + " turns three-quarter back`";
   for (const Speech& speech : checked.plan.speeches) {
     const bool sounds = speech.begin <= moment && moment < speech.end + Milliseconds{1000};
     const std::string word = word_to_cue_on(checked.plan, speech);
