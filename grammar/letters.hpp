@@ -1,12 +1,12 @@
 // What single bytes and code points are to the language. Plain functions: no PEGTL here.
 #pragma once
 
+#include <unicode/uchar.h>
+
 #include <cstddef>
 #include <cstdint>
 #include <cstring>
 #include <string_view>
-
-#include "grammar/wide_letters.hpp"
 
 namespace lensward::grammar {
 
@@ -29,7 +29,13 @@ inline CodePoint code_point(const char* at, const char* end) {
   return {value, size};
 }
 
-// The length of a wide letter at `at`, else 0: a letter, mark or number from U+00A1 up.
+// A letter, mark or number from U+00A1 up, by the general category that ICU's Unicode data gives it.
+inline bool is_wide_letter(std::uint32_t point) {
+  constexpr std::uint32_t letters_marks_numbers = U_GC_L_MASK | U_GC_M_MASK | U_GC_N_MASK;
+  return point >= 0xA1 && (U_GET_GC_MASK(static_cast<UChar32>(point)) & letters_marks_numbers) != 0;
+}
+
+// The length of a wide letter at `at`, else 0.
 inline std::size_t wide_size(const char* at, const char* end) {
   if (at == end || static_cast<unsigned char>(*at) < 0x80) return 0;
   const CodePoint point = code_point(at, end);

@@ -263,7 +263,7 @@ struct page_word    : word<"pages", "page"> {};
 struct hour         : word<"dawn", "morning", "day", "dusk", "evening", "night"> {};
 struct filed_number : seq<word<"number">, tag> {};
 struct doors        : word<"interior", "exterior"> {};
-struct pages        : seq<sor<seq<number, maybe<eighths>>, eighths>, page_word> {};
+struct pages        : sor<seq<number, maybe<eighths>, page_word>, seq<eighths, page_word>> {};
 struct filing       : sor<filed_number, doors, hour, pages> {};
 
 struct clause       : sor<cue, until, while_deed, length, to_goal, at_spot, shift, where, route, facing, body, lean, posture, size, hands,

@@ -26,12 +26,14 @@ int command_check(const CheckOptions& options, Surroundings& around) {
   Run run;
   bool all_read = true;
   for (const std::string& path : options.files) {
-    auto bytes = around.host.read(path);
-    if (const auto* error = std::get_if<HostError>(&bytes)) {
+    const auto file = read_file(around.host, path, run);
+    if (const auto* error = std::get_if<HostError>(&file)) {
       tell("lensward: cannot read " + path + ": " + error->reason);
       all_read = false;
+    } else if (run.is_film(std::get<int>(file))) {
+      compile_film(std::get<int>(file), run);
     } else {
-      compile(path, std::get<std::string>(std::move(bytes)), Until::rules, run);
+      compile(std::get<int>(file), Until::rules, run);
     }
   }
   if (run.sources.size() > 0) put("-", printed(run, options.as, around.colour), around);

@@ -7,12 +7,27 @@
 #include "source/character.h"
 
 namespace lensward {
+namespace {
+
+std::string first_scene_of(const Run& run, int film) {
+  for (int scene : run.gathered.files[static_cast<std::size_t>(film)].scenes) {
+    if (scene < 0) continue;
+    const auto source = run.gathered.files[static_cast<std::size_t>(scene)].tree.file;
+    return ", such as " + run.sources.file(source).name();
+  }
+  return "";
+}
+
+}  // namespace
 
 Run compiled(const std::string& path, Until until, Surroundings& around) {
-  auto bytes = around.host.read(path);
-  if (const auto* error = std::get_if<HostError>(&bytes)) throw CannotRun("cannot read " + path + ": " + error->reason);
   Run run;
-  compile(path, std::get<std::string>(std::move(bytes)), until, run);
+  const auto file = read_file(around.host, path, run);
+  if (const auto* error = std::get_if<HostError>(&file)) throw CannotRun("cannot read " + path + ": " + error->reason);
+  if (until != Until::syntax && run.is_film(std::get<int>(file))) {
+    throw CannotRun(path + " is a film of several scenes; name one of them" + first_scene_of(run, std::get<int>(file)));
+  }
+  compile(std::get<int>(file), until, run);
   return run;
 }
 

@@ -58,6 +58,12 @@ struct DumpOptions {
 };
 int command_dump(const DumpOptions& options, Surroundings& around);
 
+struct TidyOptions {
+  std::vector<std::string> files;
+  bool check = false, diff = false, write = false;  // at most one
+};
+int command_tidy(const TidyOptions& options, Surroundings& around);
+
 // ---- What several commands share -----------------------------------------------------------------------------------
 
 // Reads and compiles a file, or throws CannotRun with its name and the reason.

@@ -21,6 +21,7 @@ struct Options {
   PictureOptions floor, frame;
   ExplainOptions explain;
   DumpOptions dump;
+  TidyOptions tidy;
 };
 
 void add_check(CLI::App& app, CheckOptions& options) {
@@ -75,6 +76,16 @@ void add_dump(CLI::App& app, DumpOptions& options) {
   command->add_flag("--solids", options.solids, "of view: the solids in the room, for others to draw");
 }
 
+void add_tidy(CLI::App& app, TidyOptions& options) {
+  auto* command = app.add_subcommand("tidy", "Write staging files in the one style, without changing what they say");
+  command->add_option("FILE", options.files, "staging files; - is standard input")->required()->type_name("");
+  auto* check = command->add_flag("--check", options.check, "only name the files that would change, and exit with 1");
+  auto* diff = command->add_flag("--diff", options.diff, "only show what would change");
+  auto* write = command->add_flag("--write", options.write, "write the files that change, and name them");
+  check->excludes(diff, write);
+  diff->excludes(write);
+}
+
 void add_commands(CLI::App& app, Options& options) {
   app.set_version_flag("--version", "lensward " LENSWARD_VERSION);
   app.require_subcommand(1);
@@ -84,6 +95,7 @@ void add_commands(CLI::App& app, Options& options) {
   add_picture(app, "frame", "Draw one frame as the camera sees it", options.frame);
   add_explain(app, options.explain);
   add_dump(app, options.dump);
+  add_tidy(app, options.tidy);
 }
 
 int run_command(const std::string& name, const Options& options, Surroundings& around) {
@@ -92,6 +104,7 @@ int run_command(const std::string& name, const Options& options, Surroundings& a
   if (name == "floor") return command_floor(options.floor, around);
   if (name == "frame") return command_frame(options.frame, around);
   if (name == "explain") return command_explain(options.explain, around);
+  if (name == "tidy") return command_tidy(options.tidy, around);
   return command_dump(options.dump, around);
 }
 

@@ -4,39 +4,129 @@
 
 #include "emphasis/judge.h"
 #include "emphasis/weigh.h"
+#include "plan/follow.h"
 #include "plan/make_plan.h"
+#include "rules/across_scenes.h"
 #include "rules/check.h"
+#include "rules/other_ways.h"
+#include "syntax/check_names.h"
+#include "syntax/merge.h"
 #include "syntax/parse.h"
 
 namespace lensward {
 namespace {
 
-// Reading reports lines; a file without any would pass unnoticed.
-void report_empty_file(std::int32_t file, const Script& script, Findings& findings) {
-  const auto told = [&](const Finding& finding) { return finding.where.file == file; };
-  if (!script.statements.empty() || std::ranges::any_of(findings.all(), told)) return;
-  Finding finding;
-  finding.rule = "parse.header-missing";
-  finding.where = {file, 0, 0};
-  finding.message = "there is not one line in this file";
-  finding.next_step = "begin it with `staging 1.0 scene`";
-  findings.add(std::move(finding));
+const GatheredFile& file_at(const Run& run, int file) { return run.gathered.files[static_cast<std::size_t>(file)]; }
+
+bool complete(const Run& run, int scene) {
+  const std::vector<int> files = files_for(run.gathered, scene);
+  return std::all_of(files.begin(), files.end(), [&](int file) { return file_at(run, file).complete; });
+}
+
+// The scene's script with everybody who is still there from the scene before.
+Script script_for(const Run& run, int scene, const Plan* before) {
+  return merged_script(run.sources, run.gathered, scene, before ? people_at_end(*before) : std::set<std::string>{});
+}
+
+// The scene that an opening follows, planned; the scenes of a film only ever follow earlier ones, so this ends.
+std::optional<Plan> plan_before(const Run& run, int scene, Findings& findings) {
+  const GatheredFile& own = file_at(run, scene);
+  const HeadingLine* opening = following_opening(own.script);
+  if (opening == nullptr) return std::nullopt;
+  const std::vector<int> scenes = own.film >= 0 ? file_at(run, own.film).scenes : std::vector<int>{};
+  for (int other : scenes) {
+    if (other == scene) break;
+    if (other < 0 || scene_name(file_at(run, other).script) != opening->of->text) continue;
+    if (!complete(run, other)) return std::nullopt;
+    Findings unheard;
+    const std::optional<Plan> before = plan_before(run, other, unheard);
+    return make_plan(run.sources, script_for(run, other, before ? &*before : nullptr), unheard,
+                     {.way = std::nullopt, .before = before ? &*before : nullptr});
+  }
+  report_nothing_to_follow(*opening->of, findings);
+  return std::nullopt;
+}
+
+void reckon(const PlanFor& planned_for, Run& run) {
+  run.plan = make_plan(run.sources, run.script, run.findings, planned_for);
+  run.attention = weigh(run.plan);
+  run.verdicts = judge(run.plan, run.attention);
+  check_rules(run.plan, run.attention, run.verdicts, run.findings, try_places(run.plan, run.attention, run.verdicts));
+}
+
+void check_other_ways(const PlanFor& planned_for, Run& run) {
+  for (const WayOfScene& way : ways_of(run.script)) {
+    if (way.chosen) continue;
+    Run other;
+    other.sources = run.sources;
+    other.script = run.script;
+    reckon({.way = way.choice, .before = planned_for.before}, other);
+    add_findings_of_way(way, other.plan, other.findings, run.findings);
+  }
+}
+
+// A waiver of the whole film is stale only when no scene needs it.
+void drop_stale_waivers_of_film(std::int32_t own, std::size_t from, Findings& findings) {
+  auto& all = findings.all();
+  all.erase(std::remove_if(
+                all.begin() + static_cast<std::ptrdiff_t>(from), all.end(),
+                [&](const Finding& finding) { return finding.rule == "stale-waiver" && finding.where.file != own; }),
+            all.end());
 }
 
 }  // namespace
 
-void compile(std::string name, std::string bytes, Until until, Run& run) {
-  const std::int32_t file = run.sources.add(SourceFile(std::move(name), std::move(bytes)));
-  run.tree = parse(run.sources, file, run.findings);
-  run.script = read_script(run.sources, run.tree, run.findings);
-  report_empty_file(file, run.script, run.findings);
+std::variant<int, HostError> read_file(Host& host, const std::string& path, Run& run) {
+  if (path != "-" && host.names_in(path)) {
+    const std::string film = path.ends_with('/') ? path + "film.staging" : path + "/film.staging";
+    if (!host.canonical(film)) return HostError{"there is no film.staging in this folder"};
+    return gather(host, film, run.sources, run.gathered, run.findings);
+  }
+  return gather(host, path, run.sources, run.gathered, run.findings);
+}
+
+void compile(int file, Until until, Run& run) {
+  const std::size_t told_before = run.findings.all().size();
+  run.tree = file_at(run, file).tree;
+  run.script = file_at(run, file).script;
+  run.plan = {};
+  run.attention = {};
+  run.verdicts.clear();
   if (until == Until::syntax) return;
-  run.plan = make_plan(run.sources, run.script, run.findings);
-  if (until == Until::plan) return;
-  run.attention = weigh(run.plan);
-  run.verdicts = judge(run.plan, run.attention);
-  check_rules(run.plan, run.attention, run.verdicts, run.findings);
+  const bool scene = file_at(run, file).kind == FileKind::scene;
+  if (scene && complete(run, file)) {
+    const std::optional<Plan> before = plan_before(run, file, run.findings);
+    run.script = script_for(run, file, before ? &*before : nullptr);
+    const PlanFor planned_for{.way = std::nullopt, .before = before ? &*before : nullptr};
+    if (until == Until::plan) {
+      run.plan = make_plan(run.sources, run.script, run.findings, planned_for);
+      return;
+    }
+    reckon(planned_for, run);
+    check_other_ways(planned_for, run);
+    check_names(run.sources, run.gathered, file, run.findings);
+    drop_stale_waivers_of_film(run.tree.file, told_before, run.findings);
+  }
   sort_findings(run.findings);
+}
+
+void compile_film(int film, Run& run) {
+  Ledger ledger;
+  for (int scene : file_at(run, film).scenes) {
+    if (scene < 0) continue;
+    compile(scene, Until::rules, run);
+    ledger.enter(run.plan);
+  }
+  settle_across_scenes(ledger, run.findings);
+  check_names_of_film(run.sources, run.gathered, film, run.findings);
+  sort_findings(run.findings);
+}
+
+void compile(std::string name, std::string bytes, Until until, Run& run) {
+  MemoryHost host;
+  host.files.emplace(name, std::move(bytes));
+  const auto file = gather(host, name, run.sources, run.gathered, run.findings);
+  if (const int* index = std::get_if<int>(&file)) compile(*index, until, run);
 }
 
 }  // namespace lensward

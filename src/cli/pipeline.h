@@ -1,7 +1,8 @@
-// All stages in a line, over one file.
+// All stages in a line, over a scene and the files it uses.
 #pragma once
 
 #include <string>
+#include <variant>
 #include <vector>
 
 #include "emphasis/tally.h"
@@ -9,18 +10,21 @@
 #include "findings/finding.h"
 #include "pages/lay_out.h"
 #include "plan/plan.h"
+#include "source/host.h"
 #include "source/source_file.h"
+#include "syntax/gather.h"
 #include "syntax/script.h"
 #include "syntax/tree.h"
 
 namespace lensward {
 
-// What the stages made. Sources and findings add up over several files; the rest is of the last one.
+// What the stages made. Sources, files and findings add up; the rest is of the scene compiled last.
 struct Run {
   SourceSet sources;
   Findings findings;
-  Tree tree;
-  Script script;
+  Gathered gathered;
+  Tree tree;      // of the scene's own file
+  Script script;  // with what it uses
   Plan plan;
   Attention attention;
   std::vector<Verdict> verdicts;
@@ -28,12 +32,24 @@ struct Run {
   Results results() const { return {sources, plan, attention, verdicts, findings}; }
   // False for a file without a scene in it, whatever else it holds.
   bool has_scene() const { return !plan.facts.name.empty() || !plan.beats.empty(); }
+  bool is_film(int file) const { return gathered.files[static_cast<std::size_t>(file)].kind == FileKind::film; }
 };
 
 // How far to go: a dump of an early stage must not depend on the later ones.
 enum class Until { syntax, plan, rules };
 
-// Runs the stages over one file's bytes. Never fails: what is wrong with the file stands in the findings, sorted.
+// Reads a file and all it uses; a folder stands for the film in it. Gives its index in run.gathered.
+std::variant<int, HostError> read_file(Host& host, const std::string& path, Run& run);
+
+// Runs the stages over one file that was read. Never fails: what is wrong stands in the findings, sorted. A scene that
+// uses what cannot be read is not planned. Ways that are not chosen are compiled too, for their errors and warnings
+// alone: those go by "way B of Rebuke" in their words and as their beat.
+void compile(int file, Until until, Run& run);
+
+// Every scene of a film, in its order, and what only the whole of them shows.
+void compile_film(int film, Run& run);
+
+// One file that uses nothing, from memory.
 void compile(std::string name, std::string bytes, Until until, Run& run);
 
 }  // namespace lensward

@@ -1,13 +1,16 @@
 #include "cli/real_host.h"
 
+#include <dirent.h>
 #include <fcntl.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <cerrno>
 #include <climits>
 #include <cstdlib>
 #include <cstring>
+#include <memory>
 
 namespace lensward {
 namespace {
@@ -141,6 +144,21 @@ Written RealHost::write(const std::string& path, std::string_view bytes) {
   // A rename would replace a file that is write-protected.
   if (::access(path.c_str(), W_OK) != 0) return reason_of(errno);
   return replace(behind_links(path), bytes, facts.st_mode & 07777);
+}
+
+std::optional<std::string> RealHost::canonical(const std::string& path) {
+  char resolved[PATH_MAX];
+  if (::realpath(path.c_str(), resolved) == nullptr) return std::nullopt;
+  return resolved;
+}
+
+std::optional<std::vector<std::string>> RealHost::names_in(const std::string& folder) {
+  const std::unique_ptr<DIR, int (*)(DIR*)> open(::opendir(folder.c_str()), ::closedir);
+  if (!open) return std::nullopt;
+  std::vector<std::string> names;
+  while (const dirent* entry = ::readdir(open.get())) names.emplace_back(entry->d_name);
+  std::sort(names.begin(), names.end());
+  return names;
 }
 
 }  // namespace lensward

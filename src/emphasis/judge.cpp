@@ -103,4 +103,10 @@ std::vector<Verdict> judge(const Plan& plan, const Attention& attention) {
   return verdicts;
 }
 
+Verdict judge_again(const Plan& plan, const Attention& attention, const Verdict& verdict) {
+  const Playback playback{plan, attention};
+  if (verdict.intent >= 0) return verdict_on(playback, static_cast<std::size_t>(verdict.intent));
+  return verdict_on_story(playback, static_cast<std::size_t>(verdict.story));
+}
+
 }  // namespace lensward

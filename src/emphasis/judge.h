@@ -14,4 +14,8 @@ namespace lensward {
 // stretches of no length are not judged. Without samples nothing is judged.
 std::vector<Verdict> judge(const Plan& plan, const Attention& attention);
 
+// The same verdict over another attention, which may hold a part of the scene only. Requires a verdict on an intent or
+// a story of this plan.
+Verdict judge_again(const Plan& plan, const Attention& attention, const Verdict& verdict);
+
 }  // namespace lensward

@@ -83,8 +83,9 @@ Sizing sizing_of(ShotSize size) {
   return {Share{0}, Share{0}};
 }
 
-Metres frame_height_for(ShotSize size, Metres stature) {
-  const Sizing sizing = sizing_of(size);
+Metres frame_height_for(ShotSize size, Metres stature) { return frame_height_for(sizing_of(size), stature); }
+
+Metres frame_height_for(Sizing sizing, Metres stature) {
   return stature * ((1 - sizing.cuts.value) / (1 - sizing.headroom.value));
 }
 

@@ -33,6 +33,7 @@ struct Sizing {
 Sizing sizing_of(ShotSize size);
 // Height of the picture at the person: stature·(1 − cuts)/(1 − headroom).
 Metres frame_height_for(ShotSize size, Metres stature);
+Metres frame_height_for(Sizing sizing, Metres stature);
 // The size whose cut is nearest to this one.
 ShotSize size_of_cut(Share cut, Share headroom);
 

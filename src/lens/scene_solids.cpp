@@ -80,9 +80,10 @@ Hands hands_of(const Plan& plan, const PersonState& state, double stature) {
     }
   }
   if (state.posture == Posture::lying) return hands;
-  const double lift = sits ? 0.03 : 0.0;
-  if (state.holding.kind == Target::Kind::prop) {
-    hands.right = chest + ahead * (0.20 * stature) + right * (0.07 * stature) + Vec3{0, 0, lift};
+  const Vec3 carried = chest + ahead * (0.20 * stature) + Vec3{0, 0, sits ? 0.03 : 0.0};
+  if (state.left_hand.kind == Target::Kind::prop) hands.left = carried - right * (0.07 * stature);
+  if (state.right_hand.kind == Target::Kind::prop) {
+    hands.right = carried + right * (0.07 * stature);
   } else if (busy) {
     hands.right = chest + ahead * (0.22 * stature) + right * (0.12 * stature) + Vec3{0, 0, 0.07 * stature};
   }
@@ -126,9 +127,7 @@ class Builder {
 
   SceneSolids build() {
     add_people();
-    for (std::size_t i = 0; i < plan_.stage.pieces.size(); ++i) {
-      add(solids_of(plan_.stage.pieces[i]), {Target::Kind::piece, static_cast<int>(i), {}});
-    }
+    add_pieces();
     add_props();
     add_walls();
     return std::move(scene_);
@@ -140,6 +139,22 @@ class Builder {
     scene_.owner.insert(scene_.owner.end(), solids.size(), owner);
   }
 
+  // A cloth that is lifted or a curtain that is drawn hangs there no more; what has fallen lies on its back.
+  void add_pieces() {
+    for (std::size_t i = 0; i < plan_.stage.pieces.size(); ++i) {
+      Piece piece = plan_.stage.pieces[i];
+      const bool tracked = i < plan_.pieces.size();
+      const bool hangs = piece.kind == PieceKind::cloth || piece.kind == PieceKind::curtain;
+      if (tracked && hangs && is_open(plan_.pieces[i].open, 0)) continue;
+      if (tracked && stepped(plan_.pieces[i].fallen, moment_, false)) std::swap(piece.depth, piece.height);
+      add(solids_of(piece), {Target::Kind::piece, static_cast<int>(i), {}});
+    }
+  }
+
+  bool is_open(const Lane<Share>& lane, double otherwise) const {
+    return stepped(lane, moment_, Share{otherwise}, 0.5).value > 0.5;
+  }
+
   void add_people() {
     for (std::size_t i = 0; i < states_.size(); ++i) {
       const PersonId id{static_cast<int>(i)};
@@ -147,10 +162,20 @@ class Builder {
       const Pose pose = pose_of(plan_, id, states_[i], moment_);
       scene_.figures[i] = figure_of(pose);
       add(scene_.figures[i].solids, {Target::Kind::person, id.index, {}});
-      if (states_[i].holding.kind == Target::Kind::prop && pose.right_hand_at) {
-        held_.emplace_back(states_[i].holding.index, *pose.right_hand_at);
-      }
+      add_held(states_[i], pose);
     }
+  }
+
+  // What both hands hold is between them.
+  void add_held(const PersonState& state, const Pose& pose) {
+    const bool left = state.left_hand.kind == Target::Kind::prop && pose.left_hand_at;
+    const bool right = state.right_hand.kind == Target::Kind::prop && pose.right_hand_at;
+    if (left && right && state.left_hand == state.right_hand) {
+      held_.emplace_back(state.left_hand.index, (*pose.left_hand_at + *pose.right_hand_at) * 0.5);
+      return;
+    }
+    if (left) held_.emplace_back(state.left_hand.index, *pose.left_hand_at);
+    if (right) held_.emplace_back(state.right_hand.index, *pose.right_hand_at);
   }
 
   // Under what is put down there is something to put it on: the highest piece below the point, else the floor.
@@ -188,7 +213,11 @@ class Builder {
     }
   }
 
-  bool open_at(const Opening& opening) const {
+  // As told, from the first line on that tells; else opened by whoever goes through.
+  bool open_at(std::size_t index) const {
+    const Opening& opening = plan_.stage.openings[index];
+    const bool tracked = index < plan_.openings.size() && !plan_.openings[index].open.empty();
+    if (tracked && plan_.openings[index].open.front().begin <= moment_) return is_open(plan_.openings[index].open, 0);
     return std::any_of(states_.begin(), states_.end(), [&](const PersonState& state) {
       return state.present && length(state.at - opening.middle) < door_opens_within;
     });
@@ -205,7 +234,7 @@ class Builder {
       const Opening& opening = stage.openings[i];
       const auto wall = static_cast<std::size_t>(opening.wall.index);
       if (opening.wall.known() && wall < stage.walls.size() && stage.walls[wall].wild) continue;
-      add(solids_of(opening, open_at(opening), wall_thickness), {Target::Kind::opening, static_cast<int>(i), {}});
+      add(solids_of(opening, open_at(i), wall_thickness), {Target::Kind::opening, static_cast<int>(i), {}});
     }
   }
 

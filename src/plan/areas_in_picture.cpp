@@ -176,7 +176,9 @@ std::vector<Area> areas_in_picture(const Place& place, const PlaceContext& conte
 std::vector<Area> areas_of(ShotSize size, const PlaceContext& context, const Placing& placing) {
   const CameraState& camera = context.camera;
   const Picture picture(camera, placing.eyes.value, middle_of(context.plan.stage));
-  const double distance = camera.focal.value * frame_height_for(size, placing.stature).value / camera.gate_height.value;
+  const double distance = camera.focal.value *
+                          frame_height_for(sizing_of(context.plan.settings, size), placing.stature).value /
+                          camera.gate_height.value;
   // Sized people are in the picture, whatever else is said of where.
   Outline ground = ground_of(context.plan.stage, std::min(far_away, distance * 2 + 4));
   ground = clipped(clipped(ground, picture.right_of(0.02)), other_side(picture.right_of(0.98)));

@@ -6,6 +6,7 @@
 #include "plan/amounts.h"
 #include "plan/deeds.h"
 #include "plan/opening.h"
+#include "plan/verb_clauses.h"
 
 namespace lensward {
 namespace {
@@ -111,7 +112,12 @@ class BeatBuilder {
 
   void read_lasts(const LastsLine& line, Span span) {
     const std::optional<Milliseconds> length = time_told(line.amount, building_.findings);
-    if (!length || line.about || line.amount.form == Amount::Form::about) return;
+    if (!length) return;
+    if (line.about || line.amount.form == Amount::Form::about) {
+      beat_.about = *length;
+      beat_.about_at = span;
+      return;
+    }
     asked_.length = *length;
     asked_.span = span;
     using Form = AskedLength::Form;
@@ -190,6 +196,7 @@ class BeatBuilder {
     line.endless = facts->endless;
     line.instant = facts->instant;
     line.verb = facts->verb;
+    if (!clauses_fit(building_, deed, *facts)) beat_.judged = false;
     for (const Name& name : deed.who.names) line.doers.push_back(name.text);
     if (!facts->equipment) line.others = others_of(deed.who);
     line.leans_on_others = names_people(building_, deed.clauses);
@@ -226,9 +233,8 @@ class BeatBuilder {
     if (length != nullptr) line.length = time_told(length->amount, building_.findings);
     if (!line.length && line.during == nullptr) {
       line.length = usual_sound;
-      report(building_, "time.default-length", Severity::remark, text_.lines[index]->span,
-             "no length told for sound `" + sound.name.text + "`, so " + text_of(usual_sound),
-             "add `, for " + text_of(usual_sound) + "`");
+      assume(building_, "no length told for a sound, so " + text_of(usual_sound), "for " + text_of(usual_sound),
+             text_.lines[index]->span, "time.default-length");
     }
     add(std::move(line), index);
   }
@@ -289,6 +295,10 @@ class BeatBuilder {
       }
       for (SpeechMarkTime& mark : speech.marks) mark.at += at;
       speech.label = line.label;
+      speech.overlap_told = line.cutting_in || line.cue != nullptr || line.during != nullptr ||
+                            voice_of(text.clauses, VoiceClause::Kind::cut_off) != nullptr;
+      speech.length_told = find<LengthClause>(text.clauses) != nullptr;
+      speech.trailing_off = voice_of(text.clauses, VoiceClause::Kind::trailing_off) != nullptr;
       speech.said_at = line.span;
       if (!off) appear(building_, speaker, at, line.span);
       if (!off && speech.to.size() == 1) look_at(speaker, speech.to.front(), at, line.span);
@@ -322,10 +332,24 @@ class BeatBuilder {
     for (const Statement* statement : text_.lines) {
       if (read_asking(asked, *statement, waiting_)) page_line(*statement, {true, asked_begin(*statement), beat_.end});
     }
+    for (const Statement* statement : text_.lines) {
+      const auto* draw = std::get_if<DrawLine>(&statement->body);
+      if (draw != nullptr) want_picture(clock, *draw, *statement);
+    }
+    for (KeptSide& side : building_.plan.kept_sides) {
+      if (side.end == side.begin) side.end = beat_.end;
+    }
     beat_.judged = beat_.judged && asked.judged;
     end_replaced(building_.plan.intents, first_intent);
     page_lines(clock);
     building_.plan.beats.push_back(std::move(beat_));
+  }
+
+  // At its cue, else at the top of the beat.
+  void want_picture(BeatClock& clock, const DrawLine& draw, const Statement& statement) {
+    const auto* cue = find<CueClause>(draw.clauses);
+    const std::optional<Moment> at = cue == nullptr ? std::optional{top_} : clock.moment_of(cue->cue);
+    if (at) building_.plan.pictures.push_back({draw.plan, *at, statement.span});
   }
 
   // A speech that was cut in on ends there.
@@ -356,11 +380,27 @@ class BeatBuilder {
     } else if (line.during != nullptr) {
       end_deed(line.span, time.begin, time.end);
     }
+    const Statement& statement = *text_.lines[line_of_[index]];
+    if (const auto* sound = std::get_if<SoundLine>(&statement.body)) {
+      building_.plan.sounds.push_back({sound->name.text, time.begin, time.end, statement.span});
+    }
   }
 
-  // What `until` and `while` end: business, and where eyes rest.
+  // A walk that has to be done by then is hurried, and what it needs is kept beside it.
+  void end_walk(PersonId person, PersonTrack& track, Span said_at, Moment begin, Moment end) {
+    for (Segment<Walk>& walk : track.feet) {
+      if (walk.said_at != said_at || walk.begin < begin || walk.to.path.size() < 2) continue;
+      building_.plan.moves_by_cue.push_back({person, walk.begin, end, walk.end - walk.begin, said_at});
+      if (end < walk.end && end > walk.begin) walk.end = end;
+    }
+  }
+
+  // What `until` and `while` end: walks, business, where eyes rest, and what cameras keep.
   void end_deed(Span said_at, Moment begin, Moment end) {
-    for (PersonTrack& track : building_.plan.people) {
+    end_of_cameras(building_, said_at, begin, end);
+    for (std::size_t i = 0; i < building_.plan.people.size(); ++i) {
+      PersonTrack& track = building_.plan.people[i];
+      end_walk(PersonId{static_cast<int>(i)}, track, said_at, begin, end);
       for (Business& business : track.hands) {
         if (business.said_at == said_at && business.begin >= begin) business.end = std::max(business.begin, end);
       }
@@ -414,6 +454,8 @@ class BeatBuilder {
     }
     Findings unheard;
     if (const auto* deed = std::get_if<DeedLine>(&statement.body)) {
+      line.length_told = find<LengthClause>(deed->clauses) != nullptr;
+      line.verb = deed->verb;
       if (deed->subject == DeedLine::Subject::people && line.kind != BeatLine::Kind::camera) {
         line.people = people_named(building_.names, deed->who.names, unheard);
       }

@@ -44,11 +44,13 @@ struct Building {
   const Names& names;
   Findings& findings;
 
+  const Plan* before = nullptr;  // the scene that the opening follows
   Subject subject = {};  // of the beat that is being built
   Moment beat_top = {};
   bool time_passes = false;  // a `later` line stands in the beat, so people may be placed anew
   std::vector<OpenBusiness> open_business = {};
   std::map<std::pair<int, LaneKind>, Occupant> occupied = {};  // by person, or camera and lamp counted after them
+  std::map<std::pair<bool, int>, Occupant> claimed = {};       // by lamp or prop: the deed that has it in hand
   std::map<const Statement*, const MarkLine*> numbers = {};    // the measure that belongs to a placing line
   std::map<const Statement*, std::vector<const Statement*>> joined =
       {};  // `also frames` lines, by the framing they join

@@ -116,12 +116,20 @@ std::vector<CueFinder::Match> CueFinder::matches(const std::vector<std::string>&
 }
 
 std::optional<Anchor> CueFinder::find_mark(const CuePoint& point) {
+  std::vector<Anchor> found;
   for (std::size_t line = 0; line < lines_.size(); ++line) {
     if (!lines_[line].spoken) continue;
     const std::vector<SpeechMarkTime>& marks = lines_[line].spoken->marks;
     for (std::size_t i = 0; i < marks.size(); ++i) {
-      if (marks[i].name == point.name.text) return Anchor{Anchor::Edge::mark, line, i, {}};
+      if (marks[i].name == point.name.text) found.push_back({Anchor::Edge::mark, line, i, {}});
     }
+  }
+  if (found.size() == 1) return found.front();
+  if (found.size() > 1) {
+    report("time.cue-unclear", point.span,
+           "the mark `[" + point.name.text + "]` stands " + std::to_string(found.size()) + " times in this beat",
+           "call each mark otherwise");
+    return std::nullopt;
   }
   report("time.cue-missing", point.span, "no speech of this beat holds the mark `[" + point.name.text + "]`",
          "put `[" + point.name.text + "]` into a speech of this beat, before the word it stands on");

@@ -160,31 +160,41 @@ void declare_lamp(const Declared& line, LampId id, Declaring& declaring) {
   track.level = {from_the_start(Share{level}, Origin::said, declared.line)};
 }
 
-// Even light: two soft lamps above the missing wall, either side of the lens, so that a face turned half away is lit
-// as one turned to it.
-void supply_lamps(Declaring& declaring) {
+// What lights a scene that does not say it all. Two soft lamps either side of the lens, so that a face turned half away
+// is lit as one turned to it.
+struct EvenLight {
+  const char* names[2];
+  double far, up;  // metres from the middle
+  Metres across;
+};
+
+// Above the missing wall.
+EvenLight room_light(const Stage& stage, double away) {
+  return {
+      {"Room-Light", "Room-Light-2"}, std::max(4.0, away + 1), std::max(2.5, stage.room.height.value + 0.4), Metres{2}};
+}
+
+// Far and high: an overcast sky, brighter on the side of the lens, where the light of a day exterior is put. No sun.
+EvenLight sky_light(double away) { return {{"Sky", "Sky-2"}, away + 30, 30, Metres{25}}; }
+
+void supply_even_light(const EvenLight& light, Vec2 back, Declaring& declaring) {
   Stage& stage = declaring.plan.stage;
-  const CameraState camera = camera_at(declaring.plan, first_camera(declaring), Moment{});
   const Vec2 middle = middle_of(stage);
-  const Vec2 away = floor_of(camera.at) - middle;
-  const Vec2 back = length(away) > 0.1 ? unit(away) : Vec2{0, -1};
-  const double far = std::max(4.0, length(away) + 1);
-  const double up = std::max(2.5, stage.room.height.value + 0.4);
   const double lux = wanted_light(declaring.plan.settings);
   const Vec3 aim = raised(middle, face_height);
   // From frame left and from frame right at 45 degrees each lights a face turned to the lens by cos 45 of half its
   // light.
-  const char* names[] = {"Room-Light", "Room-Light-2"};
   for (int i = 0; i < 2; ++i) {
     const Vec2 side = left_of(back) * (i == 0 ? -1 : 1);
-    const Vec3 at = raised(middle + unit(back + side) * far, up);
+    const Vec3 at = raised(middle + unit(back + side) * light.far, light.up);
     const double slant = length(aim - at);
-    const double facing = dot(unit(floor_of(at) - middle), back) * far / slant;
+    const double facing = dot(unit(floor_of(at) - middle), back) * light.far / slant;
     Lamp lamp;
-    lamp.name = names[i];
-    for (int n = 3; declaring.names.find(lamp.name); ++n) lamp.name = "Room-Light-" + std::to_string(n);
+    lamp.name = light.names[i];
+    for (int n = 3; declaring.names.find(lamp.name); ++n)
+      lamp.name = std::string(light.names[0]) + '-' + std::to_string(n);
     lamp.kind = Lamp::Kind::soft;
-    lamp.across = Metres{2};
+    lamp.across = light.across;
     lamp.intensity = Candela{lux / 2 * slant * slant / facing};
     lamp.declared = declaring.plan.facts.heading;
     declaring.names.declare({lamp.name, {}}, LampId{static_cast<int>(stage.lamps.size())});
@@ -195,10 +205,38 @@ void supply_lamps(Declaring& declaring) {
     track.level = {from_the_start(Share{1}, Origin::assumed, Span{})};
     declaring.plan.lamps.push_back(track);
   }
+}
+
+void supply_light(bool sky, Declaring& declaring) {
+  Stage& stage = declaring.plan.stage;
+  const CameraState camera = camera_at(declaring.plan, first_camera(declaring), Moment{});
+  const Vec2 away = floor_of(camera.at) - middle_of(stage);
+  const Vec2 back = length(away) > 0.1 ? unit(away) : Vec2{0, -1};
+  const std::size_t first = stage.lamps.size();
+  supply_even_light(sky ? sky_light(length(away)) : room_light(stage, length(away)), back, declaring);
+  const std::string names = '`' + stage.lamps[first].name + "` and `" + stage.lamps[first + 1].name + '`';
+  const std::string lux = text_of(Lux{wanted_light(declaring.plan.settings)});
+  if (sky) {
+    assume(declaring,
+           "no sky told, so an overcast one: " + names + ", soft, high behind the lens, as bright as the stop wants, " +
+               lux + "; a brighter day takes filters",
+           "light Sun, hard, at (-20, -20) m, height 25 m, gives " + lux + " at 35 m", declaring.plan.facts.heading);
+    return;
+  }
   assume(declaring,
-         "no light told, so an even one: `" + stage.lamps[0].name + "` and `" + stage.lamps[1].name +
-             "`, soft, high either side of the lens, together " + text_of(Lux{lux}) + " in the middle of the room",
+         "no light told, so an even one: " + names + ", soft, high either side of the lens, together " + lux +
+             " in the middle of the room",
          "light Pendant, practical, over the Table, height 2.1 m, gives 400 lux at 1 m", declaring.plan.facts.heading);
+}
+
+// By day the sky lights open ground whatever lamps there are besides; by night only when there are none.
+void supply_lamps(Declaring& declaring) {
+  const Plan& plan = declaring.plan;
+  const bool open_ground = plan.facts.exterior && plan.stage.room.outline.empty();
+  const bool sky = open_ground && (plan.facts.hour != "night" || plan.stage.lamps.empty());
+  const bool told_sky = std::any_of(plan.stage.lamps.begin(), plan.stage.lamps.end(),
+                                    [](const Lamp& lamp) { return lamp.name == "Sky" || lamp.name == "Sun"; });
+  if (plan.stage.lamps.empty() || (sky && !told_sky)) supply_light(sky, declaring);
 }
 
 // ---- Props ---------------------------------------------------------------------------------------------------------
@@ -229,8 +267,10 @@ void put_in_hand(const Declared& declared, PropId prop, PropTrack& track, const 
   const Target holder{Target::Kind::person, people.front().index, {}};
   const Target held{Target::Kind::prop, prop.index, {}};
   track.rests = {from_the_start(holder, Origin::said, declared.line)};
-  declaring.plan.people[static_cast<std::size_t>(people.front().index)].holding = {
-      from_the_start(held, Origin::said, declared.line)};
+  PersonTrack& person = declaring.plan.people[static_cast<std::size_t>(people.front().index)];
+  // A third thing is about them, as if worn.
+  Lane<Target>& hand = person.right_hand.empty() ? person.right_hand : person.left_hand;
+  if (hand.empty()) hand = {from_the_start(held, Origin::said, declared.line)};
 }
 
 void put_down(const Declared& declared, PropTrack& track, Declaring& declaring) {
@@ -258,7 +298,7 @@ void declare_lamps(Declaring& declaring) {
   for (const Declared& declared : declaring.declared) {
     if (const auto* id = std::get_if<LampId>(&declared.what)) declare_lamp(declared, *id, declaring);
   }
-  if (declaring.plan.stage.lamps.empty()) supply_lamps(declaring);
+  supply_lamps(declaring);
 }
 
 void declare_props(Declaring& declaring) {

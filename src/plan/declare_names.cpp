@@ -13,7 +13,7 @@ class NamesPass {
 
   void run() {
     for (const Statement& statement : declaring_.script.statements) {
-      if (std::holds_alternative<RoomLine>(statement.body)) add_four_walls();
+      if (std::holds_alternative<RoomLine>(statement.body)) add_room(statement.span);
     }
     for (const Statement& statement : declaring_.script.statements) {
       if (const auto* people = std::get_if<PeopleLine>(&statement.body)) {
@@ -28,11 +28,30 @@ class NamesPass {
   template <class Thing>
   void add_to(std::vector<Thing>& things, Thing thing, const Name& name, const Clauses* clauses, Span line) {
     const Id<Thing> id{static_cast<int>(things.size())};
-    if (!take(name, id)) return;
+    if (!counted<Thing>(name, line) || !take(name, id)) return;
     thing.name = name.text;
     thing.declared = line;
     things.push_back(std::move(thing));
     declaring_.declared.push_back({id, name, clauses, line});
+  }
+
+  // How many of a kind a scene may have; what goes past it is told at the first one too many, and left out.
+  template <class Thing>
+  bool counted(const Name& name, Span line) {
+    if constexpr (std::is_same_v<Thing, Person>) return within(people_, 64, "people", name, line);
+    if constexpr (std::is_same_v<Thing, Camera>) return within(cameras_, 32, "cameras", name, line);
+    if constexpr (std::is_same_v<Thing, Lamp>) return within(lamps_, 256, "lights", name, line);
+    return within(things_, 2000, "pieces, props and other things", name, line);
+  }
+
+  bool within(int& count, int most, const char* what, const Name& name, Span line) {
+    if (++count <= most) return true;
+    if (count == most + 1) {
+      report(declaring_, "parse.too-long", name.span.empty() ? line : name.span,
+             "a scene may have " + std::to_string(most) + " " + what + "; `" + name.text + "` is one more",
+             "leave out what this scene does not need");
+    }
+    return false;
   }
 
   bool take(const Name& name, Named what) {
@@ -51,6 +70,15 @@ class NamesPass {
 
   void add_person(const Name& name, const Clauses* clauses, Span line) {
     add_to(stage().people, Person{}, name, clauses, line);
+  }
+
+  void add_room(Span span) {
+    if (!room_) {
+      room_ = span;
+      return add_four_walls();
+    }
+    report(declaring_, "name.taken", span, "a second room; a scene plays in one", "keep one of the two")
+        .labels.push_back({*room_, "the first is here"});
   }
 
   // `room` makes walls named for the compass; a `wall South, wild` line then says more of one.
@@ -123,8 +151,9 @@ class NamesPass {
     static const Clauses nothing_said;
     std::vector<PersonId> people;
     for (int i = 1; i <= static_cast<int>(count); ++i) {
-      people.push_back(PersonId{static_cast<int>(stage().people.size())});
+      const PersonId person{static_cast<int>(stage().people.size())};
       add_person({line.name.text + '.' + std::to_string(i), line.name.span}, &nothing_said, span);
+      if (static_cast<int>(stage().people.size()) > person.index) people.push_back(person);
     }
     add_group(line, std::move(people), span);
   }
@@ -133,6 +162,8 @@ class NamesPass {
 
   Declaring& declaring_;
   std::map<std::string, Span> first_;
+  int people_ = 0, cameras_ = 0, lamps_ = 0, things_ = 0;
+  std::optional<Span> room_;
 };
 
 }  // namespace

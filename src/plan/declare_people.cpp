@@ -53,7 +53,8 @@ void tell_statures(Declaring& declaring) {
   }
   if (names.empty()) return;
   const std::string height = text_of(Person{}.stature);
-  assume(declaring, "no height told for " + listed(names) + ", so each is " + height + " tall",
+  assume(declaring,
+         "no height told for " + listed(names) + (names.size() > 1 ? ", so each is " : ", so ") + height + " tall",
          "person " + names.front() + ", height " + height, first);
 }
 

@@ -239,7 +239,7 @@ void declare_room(Declaring& declaring) {
     build_told_room(*line, span, declaring);
   } else if (walls_told) {
     stage.room.outline = chained(stage.walls);
-  } else {
+  } else if (!declaring.plan.facts.exterior) {
     supply_room(declaring);
   }
   open_the_south(declaring);

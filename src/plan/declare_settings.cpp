@@ -143,6 +143,12 @@ void report_unknown_default(const SettingLine& line, Declaring& declaring) {
          "`default favour-margin 8 points` is one that is known");
 }
 
+// A `default` of one beat changes nothing yet; a slip in its key is told all the same.
+void check_key(const SettingLine& line, Declaring& declaring) {
+  const bool known = line.key.text == "house" || row_of(line.key.text) != nullptr || names_a_rule(line.key.text);
+  if (line.kind == SettingLine::Kind::default_value && !known) report_unknown_default(line, declaring);
+}
+
 void keep_house(const SettingLine& line, Declaring& declaring) {
   for (int i = 0; i < 8; ++i) {
     if (line.words == spelling(static_cast<Compass>(i))) declaring.plan.settings.figures["house"] = 45.0 * i;
@@ -185,7 +191,16 @@ void keep_default(const SettingLine& line, Declaring& declaring) {
   keep_known(declaring.plan.settings, line.key.text, told->preferred);
 }
 
+constexpr std::array<std::string_view, 14> cue_names{{"voice", "spoken-to", "near-lens", "near-light", "sharp",
+                                                      "body-moves", "hands-move", "eyes-move", "centre", "body-to-lens",
+                                                      "apart", "looked-at", "camera-move", "newness"}};
+
 void keep_weight(const SettingLine& line, Declaring& declaring) {
+  if (std::find(cue_names.begin(), cue_names.end(), line.key.text) == cue_names.end()) {
+    report(declaring, "name.unknown-default", line.key.span, "no cue is called `" + line.key.text + '`',
+           "`weigh voice 22 points` names one that is known");
+    return;
+  }
   const Limits limits{"weight of a cue", Dimension::points, 0, 100, "weigh voice 22 points"};
   if (!line.amount) return;
   if (const auto told = measured(*line.amount, limits, declaring.findings)) {
@@ -204,6 +219,21 @@ void keep_treatment(const SettingLine& line, Declaring& declaring) {
   finding.severity = Severity::warning;
 }
 
+void keep_sizing(const SettingLine& line, Declaring& declaring) {
+  const Limits cuts{"cut of a size", Dimension::share, 0, 0.95, "cuts 74%"};
+  const Limits headrooms{"headroom of a size", Dimension::share, 0, 0.9, "headroom 10%"};
+  for (int i = 0; i <= static_cast<int>(ShotSize::extreme_wide_shot); ++i) {
+    const auto size = static_cast<ShotSize>(i);
+    if (line.key.text != spelling(size)) continue;
+    Sizing sizing = sizing_of(declaring.plan.settings, size);
+    if (const auto cut = measured_in(line.clauses, "cuts", cuts, declaring.findings)) sizing.cuts = Share{*cut};
+    if (const auto above = measured_in(line.clauses, "headroom", headrooms, declaring.findings)) {
+      sizing.headroom = Share{*above};
+    }
+    declaring.plan.settings.sizings[size] = sizing;
+  }
+}
+
 bool begins_a_part(const Statement& statement) {
   const auto* heading = std::get_if<HeadingLine>(&statement.body);
   if (heading == nullptr) return false;
@@ -220,10 +250,7 @@ void keep_setting(const SettingLine& line, Declaring& declaring) {
     case SettingLine::Kind::treat:
       return keep_treatment(line, declaring);
     case SettingLine::Kind::sizing:
-      report(declaring, "name.unknown-default", line.key.span, "sizes cannot be set yet, so this line does nothing",
-             "leave it out: the sizes stand as the reference has them")
-          .severity = Severity::warning;
-      return;
+      return keep_sizing(line, declaring);
   }
 }
 
@@ -254,9 +281,12 @@ void keep_filing(const Clauses& clauses, SceneFacts& facts) {
 }  // namespace
 
 void declare_settings(Declaring& declaring) {
+  bool below = false;
   for (const Statement& statement : declaring.script.statements) {
-    if (begins_a_part(statement)) return;
-    if (const auto* setting = std::get_if<SettingLine>(&statement.body)) keep_setting(*setting, declaring);
+    below = below || begins_a_part(statement);
+    const auto* setting = std::get_if<SettingLine>(&statement.body);
+    if (setting == nullptr) continue;
+    below ? check_key(*setting, declaring) : keep_setting(*setting, declaring);
   }
 }
 

@@ -10,7 +10,7 @@ namespace {
 
 using Time = Verb::Time;
 
-enum class Doer { people, camera, lamp, thing };
+using Doer = DeedFacts::Doer;
 
 const Verb* find_verb(const std::vector<Verb>& verbs, std::string_view word) {
   const auto found = std::find_if(verbs.begin(), verbs.end(), [&](const Verb& verb) { return verb.word == word; });
@@ -46,18 +46,6 @@ Doer doer_of(const Building& building, const DeedLine& line) {
   if (std::holds_alternative<LampId>(*named)) return Doer::lamp;
   const bool people = std::holds_alternative<PersonId>(*named) || std::holds_alternative<GroupId>(*named);
   return people ? Doer::people : Doer::thing;
-}
-
-// Doors and furniture open, close and fall; what that does to the picture is nobody's lane.
-const std::vector<Verb>& thing_verbs() {
-  static const auto stays = [](const Performance& performance, const Verb& verb) {
-    return performance.length(Seconds{verb.number});
-  };
-  static const std::vector<Verb> verbs{
-      {"is", Time::instant, 0, stays},    {"opens", Time::takes, 1.5, stays}, {"closes", Time::takes, 1.5, stays},
-      {"falls", Time::takes, 0.5, stays}, {"stops", Time::instant, 0, stays},
-  };
-  return verbs;
 }
 
 const std::vector<Verb>& verbs_of(Doer doer) {
@@ -142,6 +130,13 @@ std::vector<CameraId> cameras_of(Building& building, const Who& who, Moment mome
   return cameras;
 }
 
+Target thing_named(const Named& named) {
+  if (const auto* piece = std::get_if<PieceId>(&named)) return {Target::Kind::piece, piece->index, {}};
+  if (const auto* prop = std::get_if<PropId>(&named)) return {Target::Kind::prop, prop->index, {}};
+  if (const auto* opening = std::get_if<OpeningId>(&named)) return {Target::Kind::opening, opening->index, {}};
+  return {};
+}
+
 bool says_where_they_come_from(const Verb& verb) {
   return verb.perform == deed_is || verb.perform == deed_is_away || verb.perform == deed_enters;
 }
@@ -164,6 +159,7 @@ std::optional<DeedFacts> facts_of(Building& building, const DeedLine& line) {
   facts.endless = verb->time == Time::endless && !has_length(line);
   facts.instant = verb->time == Time::instant && !has_length(line);
   facts.verb = verb->word;
+  facts.doer = doer;
   return facts;
 }
 
@@ -176,7 +172,12 @@ Milliseconds perform(Building& building, const Statement& statement, Moment begi
   Milliseconds longest;
   const auto add = [&] { longest = std::max(longest, verb->perform(performance, *verb)); };
   if (doer == Doer::thing) {
-    add();
+    for (const Name& name : line.who.names) {
+      const std::optional<Named> named = resolve_any(building.names, name, building.findings);
+      if (!named) continue;
+      performance.thing = thing_named(*named);
+      add();
+    }
   } else if (doer == Doer::camera) {
     for (const CameraId camera : cameras_of(building, line.who, begin)) {
       performance.camera = camera;
@@ -249,26 +250,26 @@ const std::vector<Verb>& people_verbs() {
       {"glances down", Time::takes, 1, deed_glances},
       {"glances away", Time::takes, 1, deed_glances},
       {"watches", Time::endless, 0.4, deed_watches},
-      {"opens", Time::takes, 1.5, deed_with_hands},
-      {"closes", Time::takes, 1.5, deed_with_hands},
+      {"opens", Time::takes, 1.5, deed_opens},
+      {"closes", Time::takes, 1.5, deed_opens},
       {"takes", Time::takes, 1, deed_takes},
       {"picks up", Time::takes, 1, deed_takes},
       {"puts", Time::takes, 1.2, deed_puts},
       {"puts down", Time::takes, 1.2, deed_puts},
       {"drops", Time::takes, 0.8, deed_puts},
       {"lifts", Time::takes, 0.8, deed_takes},
-      {"touches", Time::takes, 0.8, deed_with_hands},
-      {"pulls", Time::takes, 0.8, deed_with_hands},
-      {"pushes", Time::takes, 0.8, deed_with_hands},
-      {"pours", Time::takes, 0.8, deed_with_hands},
+      {"touches", Time::takes, 0.8, deed_touches},
+      {"pulls", Time::takes, 0.8, deed_pulls},
+      {"pushes", Time::takes, 0.8, deed_pulls},
+      {"pours", Time::takes, 0.8, deed_touches},
       {"gives", Time::takes, 1.2, deed_gives},
       {"hands", Time::takes, 1.2, deed_gives},
       {"carries", Time::endless, 0, deed_carries},
-      {"wears", Time::endless, 0, deed_carries},
+      {"wears", Time::endless, 0, deed_wears},
       {"holds", Time::endless, 0, deed_holds},
       {"points", Time::takes, 1, deed_with_hands},
-      {"aims", Time::takes, 0.6, deed_with_hands},
-      {"sweeps", Time::takes, 2, deed_with_hands},
+      {"aims", Time::takes, 0.6, deed_aims},
+      {"sweeps", Time::takes, 2, deed_aims},
       {"does", Time::endless, 0, deed_does},
       {"stops", Time::instant, 0, deed_stops},
       {"falls", Time::takes, 0.5, deed_settles_down},

@@ -17,6 +17,7 @@ struct DeedFacts {
   bool endless = false;    // no end of its own
   bool instant = false;    // takes no time
   std::string_view verb;   // in the third person, as the tables have it
+  enum class Doer { people, camera, lamp, thing } doer = Doer::people;
 };
 // Nothing for a verb that is not known; that is reported as `name.unknown-verb` with the nearest.
 std::optional<DeedFacts> facts_of(Building& building, const DeedLine& line);
@@ -44,10 +45,11 @@ struct Performance {
   bool hurrying = false;
   bool runs_on = false;
   bool opening = false;
-  PersonId person;  // of people
-  CameraId camera;  // of cameras
-  LampId lamp;      // of lamps
+  PersonId person = {};  // of people
+  CameraId camera = {};  // of cameras
+  LampId lamp = {};      // of lamps
   int index = 0, count = 1;
+  Target thing = {};  // of doors, furniture and props
 
   PersonTrack& track() const { return building.plan.people[static_cast<std::size_t>(person.index)]; }
   CameraTrack& camera_track() const { return building.plan.cameras[static_cast<std::size_t>(camera.index)]; }
@@ -68,6 +70,15 @@ struct Verb {
 const std::vector<Verb>& people_verbs();
 const std::vector<Verb>& camera_verbs();
 const std::vector<Verb>& lamp_verbs();
+const std::vector<Verb>& thing_verbs();
+
+// Doors, windows, and furniture with doors or lids; nothing happens to anything else.
+void set_open(const Performance& performance, const Target& what, bool open, Moment begin, Milliseconds length);
+// Cloths and curtains: lifted, drawn, let down.
+void move_hangings(const Performance& performance, const Target& what, std::string_view verb, Milliseconds length);
+
+// What `until` and `while` end of cameras: rides, kept sizes, what is kept in the picture, what focus stays with.
+void end_of_cameras(Building& building, Span said_at, Moment begin, Moment end);
 
 // Deeds of people, by what they move.
 Milliseconds deed_is(const Performance&, const Verb&);
@@ -92,6 +103,11 @@ Milliseconds deed_puts(const Performance&, const Verb&);
 Milliseconds deed_gives(const Performance&, const Verb&);
 Milliseconds deed_carries(const Performance&, const Verb&);
 Milliseconds deed_with_hands(const Performance&, const Verb&);
+Milliseconds deed_touches(const Performance&, const Verb&);
+Milliseconds deed_opens(const Performance&, const Verb&);
+Milliseconds deed_pulls(const Performance&, const Verb&);
+Milliseconds deed_wears(const Performance&, const Verb&);
+Milliseconds deed_aims(const Performance&, const Verb&);
 Milliseconds deed_does(const Performance&, const Verb&);
 Milliseconds deed_holds(const Performance&, const Verb&);
 Milliseconds deed_stops(const Performance&, const Verb&);

@@ -191,6 +191,33 @@ bool looks_at_self(const Performance& performance, const Gaze& gaze) {
   return gaze.target.kind == Target::Kind::person && gaze.target.index == performance.person.index;
 }
 
+// Somebody sits there already: on this seat, or on as many as there are.
+void check_seat(const Performance& performance, PieceId seat, Moment moment) {
+  if (!seat.known()) return;
+  const Building& building = performance.building;
+  const Piece& piece = building.plan.stage.pieces[static_cast<std::size_t>(seat.index)];
+  if (piece.seats == 0) return;
+  constexpr double one_seat = 0.3;
+  const Vec2 at = performance.state(moment).at;
+  int sitting = 0;
+  std::optional<PersonId> same;
+  for (std::size_t i = 0; i < building.plan.people.size(); ++i) {
+    const PersonId other{static_cast<int>(i)};
+    const PersonState state = person_at(building.plan, other, moment);
+    const bool sits = state.posture == Posture::sitting || state.posture == Posture::lying;
+    if (other == performance.person || !state.present || state.seat != seat || !sits) continue;
+    ++sitting;
+    if (length(state.at - at) < one_seat || sitting >= piece.seats) same = other;
+  }
+  if (!same) return;
+  Finding& finding = report(
+      performance.building, "time.seat-clash", Severity::error, performance.line.verb_span,
+      "`" + performance.name() + "` would sit where `" + name_of(building, *same) + "` sits, on `" + piece.name + "`",
+      "let `" + name_of(building, *same) + "` rise first, or name another seat");
+  finding.at = moment;
+  finding.subject.people = {performance.name(), name_of(building, *same)};
+}
+
 }  // namespace
 
 Milliseconds turn_length(const Performance& performance, Degrees from, const Facing& to, Vec2 at) {
@@ -288,6 +315,7 @@ Milliseconds deed_settles_down(const Performance& performance, const Verb& verb)
     place_at_once(performance);
     const PieceId seat = piece_told(performance);
     set_stance(performance, {posture, seat}, performance.begin, performance.begin);
+    check_seat(performance, seat, performance.begin);
     return {};
   }
   const PieceId seat = piece_told(performance);
@@ -301,6 +329,7 @@ Milliseconds deed_settles_down(const Performance& performance, const Verb& verb)
                                   ? *performance.told - walked
                                   : to_milliseconds(Seconds{verb.number} * performance.pace);
   set_stance(performance, {posture, seat}, begin, begin + length);
+  check_seat(performance, seat, begin + length);
   if (walked.count == 0) turn_where_they_are(performance, begin, length);
   take_lane(performance, LaneKind::body, begin + length, false);
   return walked + length;

@@ -3,6 +3,8 @@
 #include <cmath>
 
 #include "base/angle.h"
+#include "base/quantity_text.h"
+#include "figure/proportions.h"
 #include "optics/focus.h"
 #include "optics/pinhole.h"
 #include "plan/amounts.h"
@@ -43,8 +45,15 @@ void change(const Performance& performance, Lane<Value>& lane, Value from, Value
   put(lane, {performance.begin, performance.begin + length, from, to, Origin::said, performance.statement.span});
 }
 
+// A lane that follows something lets go of it here.
+void release(const Performance& performance, Lane<Target>& lane) {
+  const Target before = stepped(lane, performance.begin, Target{});
+  if (before.kind != Target::Kind::nothing) change(performance, lane, Target{}, Target{}, {});
+}
+
 void move_to(const Performance& performance, Vec3 to, Milliseconds length) {
   change(performance, performance.camera_track().place, now(performance).at, to, length);
+  release(performance, performance.camera_track().rides);
   occupy_lane(performance, LaneKind::place, length, performance.runs_on);
 }
 
@@ -54,11 +63,13 @@ void aim_to(const Performance& performance, Degrees pan, Degrees tilt, Milliseco
   const Degrees to = state.pan + wrapped(pan - state.pan);
   CameraTrack& track = performance.camera_track();
   change(performance, track.aim, Vec2{state.pan.value, state.tilt.value}, Vec2{to.value, tilt.value}, length);
-  const Segment<Target>* kept = segment_at(track.keeps, performance.begin);
-  if (kept != nullptr && kept->to.kind != Target::Kind::nothing) {
-    change(performance, track.keeps, Target{}, Target{}, {});
-  }
+  release(performance, track.keeps);
   occupy_lane(performance, LaneKind::aim, length, performance.runs_on);
+}
+
+void zoom_to(const Performance& performance, Millimetres focal, Milliseconds length) {
+  change(performance, performance.camera_track().focal, now(performance).focal, focal, length);
+  release(performance, performance.camera_track().keeps_size);
 }
 
 void focus_at(const Performance& performance, Metres distance, Milliseconds length) {
@@ -142,7 +153,7 @@ void set_optics(const Performance& performance, Milliseconds length) {
       const auto id = resolve<Id<Lens>>(building.names, *lens->lens, building.findings);
       if (id) focal = building.plan.stage.lenses[static_cast<std::size_t>(id->index)].focal;
     }
-    if (focal) change(performance, track.focal, state.focal, *focal, length);
+    if (focal) zoom_to(performance, *focal, length);
   }
   if (const auto* stop = find<StopClause>(performance.line.clauses); stop != nullptr && !stop->widest) {
     change(performance, track.stop, state.stop, FNumber{stop->number}, length);
@@ -241,7 +252,7 @@ std::vector<Framed> framed_told(const Performance& performance, Moment moment) {
       if (line->objects.size() == 1) one->across = across_told(performance, line->clauses);
       const bool sized = size != nullptr && (size->on.empty() ? &thing == &line->objects.front()
                                                               : size->on.front().text == thing.name.text);
-      if (sized) one->size = size->size;
+      if (sized) one->size = sizing_of(performance.building.plan.settings, size->size);
       framed.push_back(*one);
     }
   }
@@ -256,7 +267,7 @@ void take_answer(const Performance& performance, const CameraState& answer, Mill
   const CameraState before = now(performance);
   if (lensward::length(answer.at - before.at) > 1e-6) move_to(performance, answer.at, length);
   if (answer.focal != before.focal) {
-    change(performance, performance.camera_track().focal, before.focal, answer.focal, length);
+    zoom_to(performance, answer.focal, length);
   }
   aim_to(performance, answer.pan, answer.tilt, length);
 }
@@ -280,20 +291,84 @@ Milliseconds camera_frames(const Performance& performance, const Verb&) {
   return length;
 }
 
-Milliseconds camera_keeps(const Performance& performance, const Verb&) {
-  // `keeps south of Oda and Tobias` is a promise about the line between them; it moves nothing.
-  if (performance.line.objects.empty()) return {};
-  const auto target = target_of_thing(performance, performance.line.objects.front());
-  if (!target) return {};
+bool goes_by(const Performance& performance, RouteClause::Kind kind) {
+  return std::any_of(performance.line.clauses.begin(), performance.line.clauses.end(), [&](const Clause& clause) {
+    const auto* route = std::get_if<RouteClause>(&clause.body);
+    return route != nullptr && route->kind == kind;
+  });
+}
+
+// `keeps south of Oda and Tobias` is a promise about the line between them; it moves nothing.
+void keep_side(const Performance& performance) {
+  const Place* place = first_place(performance);
+  if (place == nullptr || place->word != Place::Word::compass_of || !place->compass) return;
+  KeptSide side{performance.camera,        {}, *place->compass, performance.begin, performance.begin,
+                performance.statement.span};
+  for (const Thing& thing : place->things) {
+    if (const auto target = target_of_thing(performance, thing)) side.between.push_back(*target);
+  }
+  performance.building.plan.kept_sides.push_back(std::move(side));
+}
+
+// Sideways of the lens, so that a point at this depth stands at `across` of the picture.
+Vec3 shifted_to(const CameraState& camera, Vec3 point, Share across) {
+  const LensAxes axes = axes_of(pinhole_of(camera));
+  const Vec3 way = point - camera.at;
+  const double depth = std::max(dot(way, axes.forward), 0.1);
+  const double wanted = (across.value - 0.5) * camera.gate_width.value / camera.focal.value * depth;
+  return camera.at + axes.right * (dot(way, axes.right) - wanted);
+}
+
+// The camera goes where it holds them, then moves as they do.
+void ride(const Performance& performance, const Target& target, std::optional<Share> across, Milliseconds length) {
   CameraTrack& track = performance.camera_track();
   const CameraState state = now(performance);
-  const Milliseconds length = performance.opening ? Milliseconds{} : performance.length(Seconds{1});
-  const Segment<Target>* before = segment_at(track.keeps, performance.begin);
-  const Share across = across_told(performance, performance.line.clauses).value_or(Share{0.5});
+  const Moment there = performance.begin + length;
+  const auto point = point_of(performance.building.plan, target, there);
+  if (!point) return;
+  const Vec3 at = across ? shifted_to(state, *point, *across) : state.at;
+  move_to(performance, at, across ? length : Milliseconds{});
+  const Vec3 off = at - *point;
+  put(track.rides, {there, there, Target{}, target, Origin::said, performance.statement.span});
+  put(track.ride_off, {there, there, off, off, Origin::said, performance.statement.span});
+}
+
+void keep_size(const Performance& performance, const Target& target) {
+  CameraTrack& track = performance.camera_track();
+  const CameraState state = now(performance);
+  const auto point = point_of(performance.building.plan, target, performance.begin);
+  if (!point) return;
+  const Millimetres a_metre{state.focal.value / std::max(0.1, lensward::length(*point - state.at))};
+  change(performance, track.keeps_size, Target{}, target, {});
+  change(performance, track.size_focal, a_metre, a_metre, {});
+  occupy_lane(performance, LaneKind::lens, {}, true);
+}
+
+void keep_by_panning(const Performance& performance, const Target& target, Share across, Milliseconds length) {
+  CameraTrack& track = performance.camera_track();
+  const CameraState state = now(performance);
+  const Target before = stepped(track.keeps, performance.begin, Target{});
   change(performance, track.aim, Vec2{state.pan.value, state.tilt.value}, Vec2{state.pan.value, state.tilt.value}, {});
-  change(performance, track.keeps, before == nullptr ? Target{} : before->to, *target, length);
+  change(performance, track.keeps, before, target, length);
   change(performance, track.keeps_at, across, across, {});
   occupy_lane(performance, LaneKind::aim, length, true);
+}
+
+Milliseconds camera_keeps(const Performance& performance, const Verb&) {
+  if (performance.line.objects.empty()) {
+    keep_side(performance);
+    return {};
+  }
+  const auto target = target_of_thing(performance, performance.line.objects.front());
+  if (!target) return {};
+  const Milliseconds length = performance.opening ? Milliseconds{} : performance.length(Seconds{1});
+  const std::optional<Share> across = across_told(performance, performance.line.clauses);
+  using Kind = RouteClause::Kind;
+  const bool tracks = goes_by(performance, Kind::by_tracking), zooms = goes_by(performance, Kind::by_zooming);
+  if (tracks) ride(performance, *target, across, length);
+  if (zooms) keep_size(performance, *target);
+  const bool pans = goes_by(performance, Kind::by_panning) || (!tracks && !zooms);
+  if (pans) keep_by_panning(performance, *target, across.value_or(Share{0.5}), length);
   return length;
 }
 
@@ -324,7 +399,7 @@ Milliseconds push_to_size(const Performance& performance, const ToClause& to) {
     if (auto one = framed_thing(performance, thing, performance.begin)) framed.push_back(*one);
   }
   if (framed.empty()) return performance.told.value_or(Milliseconds{});
-  framed.front().size = to.size;
+  framed.front().size = sizing_of(performance.building.plan.settings, *to.size);
   const FrameAnswer answer = frame_for(state, framed, {true, false});
   const Milliseconds length = moving_time(performance, lensward::length(answer.camera.at - state.at), move_speed);
   // Whoever is framed may move meanwhile: the picture is made for where they are at the end.
@@ -349,6 +424,70 @@ Milliseconds camera_pushes(const Performance& performance, const Verb& verb) {
   const Milliseconds length = moving_time(performance, std::fabs(way), move_speed);
   move_to(performance, state.at + raised(direction_of(state.pan) * way, 0), length);
   return length;
+}
+
+// What an arc goes round: what the line names, what the camera keeps, else the point it is focused at.
+Vec2 middle_of_arc(const Performance& performance) {
+  const CameraState state = now(performance);
+  for (const Clause& clause : performance.line.clauses) {
+    const auto* route = std::get_if<RouteClause>(&clause.body);
+    const bool round = route != nullptr && route->place && route->kind == RouteClause::Kind::round;
+    if (!round) continue;
+    const auto target = target_of_place(performance, *route->place);
+    const auto point = target ? point_of(performance.building.plan, *target, performance.begin) : std::nullopt;
+    if (point) return floor_of(*point);
+  }
+  const Target kept = stepped(performance.camera_track().keeps, performance.begin, Target{});
+  if (const auto point = point_of(performance.building.plan, kept, performance.begin)) return floor_of(*point);
+  return floor_of(state.at) + direction_of(state.pan) * std::max(state.focus.value, 0.5);
+}
+
+// How far round: an angle told, positive to the right of the picture as the camera moves, else to the bearing of a
+// place.
+std::optional<Degrees> turn_of_arc(const Performance& performance, Vec2 middle) {
+  const Vec2 from = floor_of(now(performance).at) - middle;
+  const auto* shift = find<ShiftClause>(performance.line.clauses);
+  if (shift != nullptr && dimension_of(shift->amount) == Dimension::angle) {
+    const auto angle = angle_told(shift->amount, performance.building.findings);
+    if (!angle) return std::nullopt;
+    const bool left = shift->place && shift->place->side == Side::left;
+    return left ? *angle : -*angle;
+  }
+  const std::optional<Vec2> to = floor_told(performance);
+  if (!to || length(*to - middle) < 1e-3 || length(from) < 1e-3) return std::nullopt;
+  return wrapped(bearing_of(*to - middle) - bearing_of(from));
+}
+
+// Round its middle at the distance it has, turned to it all the way: in stretches of 5 degrees at most.
+Milliseconds camera_arcs(const Performance& performance, const Verb&) {
+  const CameraState state = now(performance);
+  const Vec2 middle = middle_of_arc(performance);
+  const std::optional<Degrees> turn = turn_of_arc(performance, middle);
+  const double radius = length(floor_of(state.at) - middle);
+  if (!turn || radius < 0.05) return performance.told.value_or(Milliseconds{});
+  constexpr double circle = 2 * pi;
+  const double path = radius * circle * abs(*turn).value / 360;
+  const Milliseconds took = performance.length(Seconds{path / move_speed});
+  occupy_lane(performance, LaneKind::place, took, performance.runs_on);
+  occupy_lane(performance, LaneKind::aim, took, performance.runs_on);
+  release(performance, performance.camera_track().rides);
+  release(performance, performance.camera_track().keeps);
+  const int steps = std::max(1, static_cast<int>(std::ceil(abs(*turn).value / 5)));
+  const Degrees start = bearing_of(floor_of(state.at) - middle);
+  const auto at = [&](int step) {
+    return raised(middle + direction_of(start + *turn * (static_cast<double>(step) / steps)) * radius, state.at.z);
+  };
+  const auto aim = [&](int step) {
+    return Vec2{(state.pan + *turn * (static_cast<double>(step) / steps)).value, state.tilt.value};
+  };
+  const auto moment = [&](int step) { return performance.begin + Milliseconds{took.count * step / steps}; };
+  CameraTrack& track = performance.camera_track();
+  for (int step = 0; step < steps; ++step) {
+    const Moment from = moment(step), to = moment(step + 1);
+    put(track.place, {from, to, at(step), at(step + 1), Origin::said, performance.statement.span});
+    put(track.aim, {from, to, aim(step), aim(step + 1), Origin::said, performance.statement.span});
+  }
+  return took;
 }
 
 // Sideways, or wherever a place is told.
@@ -431,14 +570,41 @@ Milliseconds camera_sweeps(const Performance& performance, const Verb& verb) {
   return length;
 }
 
+// The lens that gives the size told, from where the camera stands.
+std::optional<Millimetres> focal_for(const Performance& performance, const ToClause& to) {
+  if (!to.size || to.on.empty()) return std::nullopt;
+  Thing thing;
+  thing.name = to.on.front();
+  thing.span = thing.name.span;
+  const auto framed = framed_thing(performance, thing, performance.begin);
+  if (!framed) return std::nullopt;
+  const CameraState state = now(performance);
+  const double depth = std::max(dot(framed->eyes - state.at, axes_of(pinhole_of(state)).forward), 0.1);
+  return Millimetres{state.gate_height.value * depth /
+                     frame_height_for(sizing_of(performance.building.plan.settings, *to.size), framed->stature).value};
+}
+
 Milliseconds camera_zooms(const Performance& performance, const Verb& verb) {
+  constexpr double usual_zoom = 1.5;
   const Milliseconds length = performance.length(Seconds{verb.number});
   const auto* to = find<ToClause>(performance.line.clauses);
-  if (to == nullptr || !to->amount) return length;
-  const auto focal = measured(*to->amount, focal_limits, performance.building.findings);
+  const Millimetres before = now(performance).focal;
+  std::optional<Millimetres> focal;
+  if (to != nullptr && to->amount) {
+    const auto told = measured(*to->amount, focal_limits, performance.building.findings);
+    if (!told) return length;
+    focal = to_millimetres(Metres{told->preferred});
+  } else if (to != nullptr) {
+    focal = focal_for(performance, *to);
+  } else {
+    const bool out = verb.word == "zooms out";
+    focal = Millimetres{out ? before.value / usual_zoom : before.value * usual_zoom};
+    assume(performance.building,
+           "no lens told for `" + performance.line.verb + "`, so from " + text_of(before) + " to " + text_of(*focal),
+           "to " + text_of(*focal), performance.statement.span);
+  }
   if (!focal) return length;
-  change(performance, performance.camera_track().focal, now(performance).focal,
-         to_millimetres(Metres{focal->preferred}), length);
+  zoom_to(performance, *focal, length);
   occupy_lane(performance, LaneKind::lens, length, performance.runs_on);
   return length;
 }
@@ -494,6 +660,38 @@ Milliseconds camera_holds(const Performance& performance, const Verb&) {
 
 }  // namespace
 
+void end_of_cameras(Building& building, Span said_at, Moment begin, Moment end) {
+  const auto runs = [&](const Lane<Target>& lane) {
+    const Segment<Target>* segment = segment_at(lane, end);
+    return segment != nullptr && segment->said_at == said_at && segment->begin >= begin &&
+           segment->to.kind != Target::Kind::nothing;
+  };
+  for (std::size_t i = 0; i < building.plan.cameras.size(); ++i) {
+    CameraTrack& track = building.plan.cameras[i];
+    const CameraState state = camera_at(building.plan, CameraId{static_cast<int>(i)}, end);
+    const auto rest = [&](auto& lane, auto value) { put(lane, {end, end, value, value, Origin::carried, said_at}); };
+    if (runs(track.rides)) {
+      rest(track.place, state.at);
+      rest(track.rides, Target{});
+    }
+    if (runs(track.keeps)) {
+      rest(track.aim, Vec2{state.pan.value, state.tilt.value});
+      rest(track.keeps, Target{});
+    }
+    if (runs(track.keeps_size)) {
+      rest(track.focal, state.focal);
+      rest(track.keeps_size, Target{});
+    }
+    if (runs(track.focus_on)) {
+      rest(track.focus, state.focus);
+      rest(track.focus_on, Target{});
+    }
+  }
+  for (KeptSide& side : building.plan.kept_sides) {
+    if (side.said_at == said_at) side.end = end;
+  }
+}
+
 const std::vector<Verb>& camera_verbs() {
   using Time = Verb::Time;
   static const std::vector<Verb> verbs{
@@ -505,7 +703,7 @@ const std::vector<Verb>& camera_verbs() {
       {"pushes in", Time::takes, 0, camera_pushes},
       {"pulls back", Time::takes, 0, camera_pushes},
       {"tracks", Time::takes, 0, camera_tracks},
-      {"arcs", Time::takes, 0, camera_tracks},
+      {"arcs", Time::takes, 0, camera_arcs},
       {"booms", Time::takes, 0, camera_booms},
       {"booms up", Time::takes, 0, camera_booms},
       {"booms down", Time::takes, 0, camera_booms},

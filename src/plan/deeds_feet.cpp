@@ -275,6 +275,18 @@ Performance one_after_another(const Performance& together) {
   return performance;
 }
 
+// A door that was told shut is opened for whoever goes through, and shut behind them.
+void go_through(const Performance& performance, const Opening& door, Moment begin, Moment end) {
+  const Stage& stage = performance.building.plan.stage;
+  const auto index = static_cast<std::size_t>(&door - stage.openings.data());
+  const Lane<Share>& lane = performance.building.plan.openings[index].open;
+  const bool told_shut = !lane.empty() && stepped(lane, begin, Share{1}).value < 0.5;
+  if (!told_shut) return;
+  const Target what{Target::Kind::opening, static_cast<int>(index), {}};
+  set_open(performance, what, true, begin, {});
+  set_open(performance, what, false, end, {});
+}
+
 Milliseconds enter_by(const Performance& performance, const Opening& door, double opening_time) {
   Building& building = performance.building;
   const Vec2 outside = door.middle - door.into_room * beyond_door;
@@ -305,6 +317,7 @@ Milliseconds enter_by(const Performance& performance, const Opening& door, doubl
   const Milliseconds took = walking_time(performance, Walk{path}.length().value, usual_speed(performance));
   set_place(performance, {path}, begin, begin + took, goal->origin);
   arrive(performance, {*goal, path, took}, begin, true);
+  go_through(performance, door, performance.begin, begin + took);
   return opens + took;
 }
 
@@ -431,9 +444,10 @@ Milliseconds deed_exits(const Performance& together, const Verb& verb) {
     }
   }
   if (door != nullptr) {
-    return performance.begin - together.begin +
-           go_out(performance, door->middle - door->into_room * beyond_door,
-                  door->middle + door->into_room * beyond_door, verb.number);
+    const Milliseconds took = go_out(performance, door->middle - door->into_room * beyond_door,
+                                     door->middle + door->into_room * beyond_door, verb.number);
+    go_through(performance, *door, performance.begin, performance.begin + took);
+    return performance.begin - together.begin + took;
   }
   const CameraState camera = camera_for(performance, edge);
   const Vec2 forward = direction_of(camera.pan);

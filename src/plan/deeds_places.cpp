@@ -177,6 +177,52 @@ std::optional<Degrees> bearing_to(const Building& building, Vec2 from, const Tar
   return bearing_of(floor_of(*point) - from);
 }
 
+namespace {
+
+bool of_the_picture(const Place& place) {
+  using Word = Place::Word;
+  return place.word == Word::frame || place.word == Word::foreground || place.word == Word::middle_ground ||
+         place.word == Word::deep || place.word == Word::background;
+}
+
+// The camera that a place in the picture, or a size, is measured by.
+std::optional<CameraId> measuring_camera(const Building& building, const PlaceWords& words, Moment moment) {
+  const auto place = std::find_if(words.places.begin(), words.places.end(),
+                                  [](const Place* candidate) { return of_the_picture(*candidate); });
+  if (place == words.places.end() && !words.size) return std::nullopt;
+  if (place == words.places.end() || !(*place)->camera) return on_air(building.plan, moment);
+  const std::optional<Named> named = building.names.find((*place)->camera->text);
+  const auto* camera = named ? std::get_if<CameraId>(&*named) : nullptr;
+  return camera == nullptr ? std::nullopt : std::optional{*camera};
+}
+
+// A camera that follows somebody cannot say where they go.
+void check_circle(const Performance& performance, const PlaceWords& words, Moment moment, Findings& findings) {
+  const Building& building = performance.building;
+  const std::optional<CameraId> camera = measuring_camera(building, words, moment);
+  if (!camera || !camera->known() || performance.opening) return;
+  const CameraTrack& track = building.plan.cameras[static_cast<std::size_t>(camera->index)];
+  const Target self{Target::Kind::person, performance.person.index, {}};
+  const Segment<Target>* keeps = segment_at(track.keeps, moment);
+  const Segment<Target>* rides = segment_at(track.rides, moment);
+  const bool kept = keeps != nullptr && keeps->begin <= moment && keeps->to == self;
+  const bool ridden = rides != nullptr && rides->begin <= moment && rides->to == self;
+  if (!kept && !ridden) return;
+  const std::string name = building.plan.stage.cameras[static_cast<std::size_t>(camera->index)].name;
+  Finding finding;
+  finding.rule = "place.circle";
+  finding.where = performance.statement.span;
+  finding.message =
+      "`" + performance.name() + "` is placed by camera `" + name + "`, which follows `" + performance.name() + "`";
+  finding.next_step = "name a place on the floor, or write above it `camera " + name + " stops`";
+  finding.at = moment;
+  finding.subject = building.subject;
+  finding.subject.people = {performance.name()};
+  findings.add(std::move(finding));
+}
+
+}  // namespace
+
 std::optional<SettledPlace> settle_told(const Performance& performance, Moment moment, std::optional<Vec2> coming_from,
                                         Findings& findings) {
   Building& building = performance.building;
@@ -184,6 +230,7 @@ std::optional<SettledPlace> settle_told(const Performance& performance, Moment m
   const PlaceWords words = place_words(building, performance.line.clauses, performance.statement.span);
   PlaceContext context = context_for(building, states, performance.person, moment, words.places);
   context.coming_from = coming_from;
+  check_circle(performance, words, moment, findings);
   std::optional<SettledPlace> settled;
   if (!words.places.empty() || words.size) {
     settled = settle(words, context, performance.index, performance.count, findings);

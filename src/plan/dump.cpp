@@ -64,7 +64,12 @@ Json value_of(const Plan& plan, const Stance& stance) {
   if (stance.seat.known()) words += " on " + plan.stage.pieces[static_cast<std::size_t>(stance.seat.index)].name;
   return words;
 }
-Json value_of(const Plan& plan, const Target& what) { return target(plan, what); }
+Json value_of(const Plan& plan, const Target& what) {
+  // Something on a piece may be told where on it.
+  if (what.kind == Target::Kind::piece && what.point != Vec3{})
+    return {{"on", target(plan, what)}, {"at", point(what.point)}};
+  return target(plan, what);
+}
 Json value_of(const Plan&, Vec3 at) { return point(at); }
 Json value_of(const Plan&, Vec2 aim) { return Json::array({degrees(aim.x), degrees(aim.y)}); }
 Json value_of(const Plan&, Share value) { return share(value.value); }
@@ -97,7 +102,8 @@ Json person_track(const Plan& plan, std::size_t index) {
   add_lane(plan, "body", track.body, person);
   add_lane(plan, "stance", track.stance, person);
   add_lane(plan, "eyes", track.eyes, person);
-  add_lane(plan, "holding", track.holding, person);
+  add_lane(plan, "left hand", track.left_hand, person);
+  add_lane(plan, "right hand", track.right_hand, person);
   Json hands = Json::array();
   for (const Business& business : track.hands) {
     hands.push_back({{"begin", business.begin.count},
@@ -118,6 +124,8 @@ Json camera_track(const Plan& plan, std::size_t index) {
   add_lane(plan, "aim", track.aim, camera);
   add_lane(plan, "keeps", track.keeps, camera);
   add_lane(plan, "keeps at", track.keeps_at, camera);
+  add_lane(plan, "rides", track.rides, camera);
+  add_lane(plan, "keeps size", track.keeps_size, camera);
   add_lane(plan, "focal", track.focal, camera);
   add_lane(plan, "stop", track.stop, camera);
   add_lane(plan, "focus", track.focus, camera);
@@ -131,7 +139,9 @@ Json lamp_track(const Plan& plan, std::size_t index) {
   lamp["name"] = plan.stage.lamps[index].name;
   add_lane(plan, "place", track.place, lamp);
   add_lane(plan, "aim", track.aim, lamp);
+  add_lane(plan, "aim at", track.aim_at, lamp);
   add_lane(plan, "level", track.level, lamp);
+  add_lane(plan, "carried", track.carried, lamp);
   return lamp;
 }
 
@@ -142,6 +152,32 @@ Json prop_track(const Plan& plan, std::size_t index) {
   return prop;
 }
 
+Json opening_track(const Plan& plan, std::size_t index) {
+  Json opening;
+  opening["name"] = plan.stage.openings[index].name;
+  add_lane(plan, "open", plan.openings[index].open, opening);
+  return opening;
+}
+
+Json piece_track(const Plan& plan, std::size_t index) {
+  Json piece;
+  piece["name"] = plan.stage.pieces[index].name;
+  add_lane(plan, "open", plan.pieces[index].open, piece);
+  add_lane(plan, "fallen", plan.pieces[index].fallen, piece);
+  return piece;
+}
+
+// Only those that change have a track worth printing.
+template <class Tracks, class Print>
+Json changing(const Tracks& tracks, Print print) {
+  Json list = Json::array();
+  for (std::size_t i = 0; i < tracks.size(); ++i) {
+    Json track = print(i);
+    if (track.size() > 1) list.push_back(std::move(track));
+  }
+  return list;
+}
+
 const std::string& person_name(const Plan& plan, PersonId person) {
   return plan.stage.people[static_cast<std::size_t>(person.index)].name;
 }
@@ -150,6 +186,7 @@ Json beat_json(const Beat& beat) {
   Json json{{"name", beat.name}, {"begin", beat.begin.count}, {"end", beat.end.count}};
   if (!beat.judged) json["judged"] = false;
   if (beat.silent) json["silent"] = true;
+  if (beat.about) json["about"] = beat.about->count;
   Json lines = Json::array();
   for (const BeatLine& line : beat.lines) {
     lines.push_back({{"begin", line.begin.count}, {"end", line.end.count}, {"text", line.text}});
@@ -172,6 +209,8 @@ Json speech_json(const Plan& plan, const Speech& speech) {
   json["end"] = speech.end.count;
   if (speech.loudness != Loudness::plain) json["loudness"] = spelling(speech.loudness);
   if (speech.off) json["off"] = true;
+  if (speech.trailing_off) json["trailing off"] = true;
+  if (speech.overlap_told) json["overlap told"] = true;
   Json words = Json::array();
   for (const Word& word : speech.timed) words.push_back(Json::array({word.text, word.begin.count, word.end.count}));
   json["words"] = std::move(words);
@@ -233,6 +272,16 @@ nlohmann::ordered_json dump_plan(const Plan& plan) {
   json["cameras"] = tracks_of(plan.cameras, [&](std::size_t i) { return camera_track(plan, i); });
   json["lamps"] = tracks_of(plan.lamps, [&](std::size_t i) { return lamp_track(plan, i); });
   json["props"] = tracks_of(plan.props, [&](std::size_t i) { return prop_track(plan, i); });
+  const Json openings = changing(plan.openings, [&](std::size_t i) { return opening_track(plan, i); });
+  if (!openings.empty()) json["doors and windows"] = openings;
+  const Json pieces = changing(plan.pieces, [&](std::size_t i) { return piece_track(plan, i); });
+  if (!pieces.empty()) json["furniture"] = pieces;
+  json["sounds"] = list_of(plan.sounds, [](const Sound& sound) {
+    return Json{{"name", sound.name}, {"begin", sound.begin.count}, {"end", sound.end.count}};
+  });
+  json["pictures"] = list_of(plan.pictures, [](const PictureWanted& picture) {
+    return Json{{"what", picture.plan ? "plan" : "frame"}, {"at", picture.at.count}};
+  });
   json["cuts"] = list_of(plan.cuts, [&](const CutTo& cut) {
     return Json{{"at", cut.at.count}, {"camera", plan.stage.cameras[static_cast<std::size_t>(cut.camera.index)].name}};
   });

@@ -99,7 +99,7 @@ class Framing {
     const Framed* first = sized();
     if (first != nullptr && first->size) {
       const auto at = seen(first->eyes);
-      const double above = sizing_of(*first->size).headroom.value;
+      const double above = first->size->headroom.value;
       const double head =
           (1 - eye_fraction) * first->stature.value / frame_height_for(*first->size, first->stature).value;
       return at ? at->at.v - (above + head) : 0;

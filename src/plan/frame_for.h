@@ -15,7 +15,7 @@ struct Framed {
   Vec3 eyes;
   Metres stature;
   std::optional<Share> across;  // asked-for place across the picture, 0 left edge .. 1 right edge
-  std::optional<ShotSize> size;
+  std::optional<Sizing> size;
 };
 
 // What the camera may change (by its rig): aim always; the focal length when `zooms`; place on the floor when `moves`.

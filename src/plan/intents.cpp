@@ -49,6 +49,30 @@ bool one_each(Kind kind) {
          kind == Kind::reveal || kind == Kind::play || kind == Kind::button;
 }
 
+bool report_misfit(Building& building, const Name& name, const std::string& message, const std::string& next_step) {
+  report(building, "name.wrong-kind", Severity::error, name.span, message, next_step);
+  return false;
+}
+
+// A favour is for one; a share, and a pass, are among different ones.
+bool fits_kind(Building& building, Kind kind, const std::vector<Name>& names, const std::vector<Target>& targets) {
+  if (kind == Kind::favour && targets.size() > 1) {
+    return report_misfit(building, names.front(), "`" + names.front().text + "` is a group; a favour is for one",
+                         "name one of them, or `share` the eye among them");
+  }
+  if (kind != Kind::share && kind != Kind::pass) return true;
+  for (std::size_t i = 0; i < targets.size(); ++i) {
+    if (std::find(targets.begin(), targets.begin() + static_cast<std::ptrdiff_t>(i), targets[i]) ==
+        targets.begin() + static_cast<std::ptrdiff_t>(i)) {
+      continue;
+    }
+    const Name& name = names[std::min(i, names.size() - 1)];
+    return report_misfit(building, name, "`" + name.text + "` is named twice",
+                         kind == Kind::share ? "name each once" : "write whom the eye goes to");
+  }
+  return true;
+}
+
 void read_strength(BeatAsked& beat, const IntentLine& line, Intent& intent) {
   if (const auto* strength = find<StrengthClause>(line.clauses)) {
     intent.strength = strength->kind == StrengthClause::Kind::just       ? Intent::Strength::just
@@ -154,6 +178,10 @@ void read_intent(BeatAsked& beat, const IntentLine& line, const Statement& state
   const bool needs_somebody =
       intent.kind != Kind::favour_nobody && intent.kind != Kind::settle && intent.kind != Kind::throw_away;
   if (needs_somebody && targets.empty()) {
+    beat.judged = false;
+    return;
+  }
+  if (!fits_kind(building, intent.kind, names, targets)) {
     beat.judged = false;
     return;
   }

@@ -6,11 +6,27 @@
 #include "plan/build_beat.h"
 #include "plan/building.h"
 #include "plan/declare.h"
+#include "plan/follow.h"
 #include "plan/opening.h"
 #include "plan/scene_text.h"
 
 namespace lensward {
 namespace {
+
+constexpr Moment longest_scene{4 * 60 * 60 * 1000};
+
+// A scene that would take so long is a slip of a number; nobody is placed and nothing judged.
+Plan too_long(const Plan& plan, Findings& findings) {
+  Finding finding;
+  finding.rule = "parse.too-long";
+  finding.where = plan.facts.heading;
+  finding.message = "this scene would run for " + text_of(plan.duration()) + "; a scene may run for 4 hours";
+  finding.next_step = "look for a length in the wrong unit: a `lasts`, a `pause`, a `for`";
+  findings.add(std::move(finding));
+  Plan bare;
+  bare.facts = plan.facts;
+  return bare;
+}
 
 bool has_scene(const Script& script) {
   return std::any_of(script.statements.begin(), script.statements.end(), [](const Statement& statement) {
@@ -24,6 +40,8 @@ void size_tracks(Plan& plan) {
   plan.cameras.resize(plan.stage.cameras.size());
   plan.lamps.resize(plan.stage.lamps.size());
   plan.props.resize(plan.stage.props.size());
+  plan.openings.resize(plan.stage.openings.size());
+  plan.pieces.resize(plan.stage.pieces.size());
 }
 
 // Waivers and notes of the whole scene stand above the first beat.
@@ -79,14 +97,16 @@ void sort_by_time(Plan& plan) {
 
 }  // namespace
 
-Plan make_plan(const SourceSet& sources, const Script& script, Findings& findings) {
+Plan make_plan(const SourceSet& sources, const Script& script, Findings& findings, const PlanFor& planned_for) {
   Plan plan;
   if (!has_scene(script)) return plan;
   Names names;
   declare(script, plan, names, findings);
   size_tracks(plan);
-  const SceneText text = outline_of(sources, script, findings);
+  const SceneText text = outline_of(sources, script, findings, planned_for.way);
   Building building{sources, plan, names, findings};
+  const HeadingLine* follows = following_opening(script);
+  if (follows != nullptr) building.before = planned_for.before;
   building.subject.scene = plan.facts.name;
   building.marks_of.resize(plan.people.size());
   for (const Assumption& assumption : plan.assumptions) ++building.told_once[assumption.what];
@@ -95,6 +115,7 @@ Plan make_plan(const SourceSet& sources, const Script& script, Findings& finding
   read_above(building, text.opening);
   const std::size_t waivers_of_scene = plan.waivers.size();
   build_opening(building, text);
+  if (building.before != nullptr) check_follows(*building.before, *follows, building);
   std::vector<WaitingWaiver> waiting;
   std::vector<RunsOn> running;
   Moment top;
@@ -107,6 +128,7 @@ Plan make_plan(const SourceSet& sources, const Script& script, Findings& finding
   end_carried(plan);
   end_of_scene(building, running);
   sort_by_time(plan);
+  if (plan.duration() > longest_scene) return too_long(plan, findings);
   return plan;
 }
 

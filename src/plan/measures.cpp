@@ -93,7 +93,11 @@ void report_unit(const Figure& figure, const Limits& limits, const std::optional
     report("unit.unknown", figure, limits, '`' + figure.unit + "` is not a unit" + wanted, findings);
   } else {
     const std::string found = a_dimension(unit->dimension);
-    report("unit.wrong-type", figure, limits, '`' + text_of(figure) + "` is " + found + wanted, findings);
+    const bool watts = unit->dimension == Dimension::power && limits.dimension == Dimension::illuminance;
+    const std::string why = watts                                 ? "; watts say what a lamp eats, not what it gives"
+                            : limits.dimension == Dimension::time ? "; a time is told in `s`, `ms` or `min`"
+                                                                  : wanted;
+    report("unit.wrong-type", figure, limits, '`' + text_of(figure) + "` is " + found + why, findings);
   }
 }
 

@@ -4,6 +4,7 @@
 
 #include "base/quantity_text.h"
 #include "plan/deeds.h"
+#include "plan/follow.h"
 #include "plan/state.h"
 
 namespace lensward {
@@ -38,6 +39,7 @@ class SceneStart {
   void build() {
     find_appearances();
     set_presence();
+    if (building_.before != nullptr) carry_over(*building_.before, building_);
     place_crowds();
     cut_at_top();
     perform_lamps();
@@ -90,9 +92,12 @@ class SceneStart {
 
   void set_presence() {
     const std::set<int> placed_at_declaration = crowd_people();
+    const std::set<std::string> stayed = building_.before ? people_at_end(*building_.before) : std::set<std::string>{};
     for (std::size_t i = 0; i < appearances_.size(); ++i) {
       const Appearance& appearance = appearances_[i];
-      const bool present = there_at_first(appearance);
+      const bool unsaid = appearance.first == First::nothing || appearance.first == First::other;
+      const bool stays = unsaid && stayed.count(building_.plan.stage.people[i].name) > 0;
+      const bool present = stays || there_at_first(appearance);
       const Span said_at = appearance.line != nullptr ? appearance.line->span : Span{};
       building_.plan.people[i].present = {{{}, {}, present, present, Origin::assumed, said_at}};
       const bool told = appearance.first == First::away || (appearance.first == First::enters);

@@ -11,6 +11,7 @@
 #include "base/units.h"
 #include "base/vec.h"
 #include "base/words.h"
+#include "figure/proportions.h"
 #include "optics/pinhole.h"
 #include "plan/stage.h"
 #include "source/span.h"
@@ -31,7 +32,7 @@ using Lane = std::vector<Segment<Value>>;
 
 // Something eyes, bodies, lamps and focus can be directed at. Followed as it moves.
 struct Target {
-  enum class Kind { nothing, person, piece, prop, opening, lens, point };
+  enum class Kind { nothing, person, piece, prop, opening, lens, point, lamp };
   Kind kind = Kind::nothing;
   int index = -1;  // into the stage's vector of that kind
   Vec3 point;      // of a point
@@ -89,7 +90,7 @@ struct PersonTrack {
   Lane<Stance> stance;
   Lane<Gaze> eyes;  // in effect from end; the head is on its way between begin and end
   std::vector<Business> hands;
-  Lane<Target> holding;  // a prop in hand; nothing: free
+  Lane<Target> left_hand, right_hand;  // a prop in that hand; nothing: free. Both hands on one prop: in both lanes
 };
 
 struct CameraTrack {
@@ -97,6 +98,10 @@ struct CameraTrack {
   Lane<Vec2> aim;      // x: pan bearing in degrees (unwrapped), y: tilt in degrees, up positive
   Lane<Target> keeps;  // pan follows this so as to hold it at keeps_at of the picture's width
   Lane<Share> keeps_at;
+  Lane<Target> rides;            // the camera keeps its distance from this, `by tracking`
+  Lane<Vec3> ride_off;           // from the middle of what it rides with to the lens
+  Lane<Target> keeps_size;       // the lens keeps the size of this, `by zooming`
+  Lane<Millimetres> size_focal;  // focal length for each metre of depth
   Lane<Millimetres> focal;
   Lane<FNumber> stop;
   Lane<Metres> focus;     // used while focus_on is nothing
@@ -105,11 +110,23 @@ struct CameraTrack {
 
 struct LampTrack {
   Lane<Vec3> place;
-  Lane<Vec3> aim;     // the point aimed at
-  Lane<Share> level;  // 0 out, 1 full
+  Lane<Vec3> aim;        // the point aimed at
+  Lane<Target> aim_at;   // aim stays with this; nothing: aim counts
+  Lane<Share> level;     // 0 out, 1 full
+  Lane<Target> carried;  // by a person; nothing: place counts
 };
 
-// Where a prop rests: in a person's hand, on a piece, at a point; nothing while it is not there.
+// What can be opened, lifted or thrown over: doors and windows, and furniture.
+struct OpeningTrack {
+  Lane<Share> open;  // 0 shut, 1 open; empty: opened by whoever goes through
+};
+struct PieceTrack {
+  Lane<Share> open;   // doors and lids; of cloths and curtains: lifted, drawn
+  Lane<bool> fallen;  // lies on its side
+};
+
+// Where a prop rests: with a person (in their hands, else worn), on a piece, at a point; nothing while it is not there.
+// On a piece `point` is where on its top; (0, 0, 0): in the middle.
 struct PropTrack {
   Lane<Target> rests;
 };
@@ -137,6 +154,40 @@ struct Speech {
   std::vector<Word> timed;
   std::vector<SpeechMarkTime> marks;
   std::string label;
+  bool overlap_told = false;  // a cue, `cutting in` or `cut off` says how it meets the speech before
+  bool length_told = false;   // `for 4 s`
+  bool trailing_off = false;
+  Span said_at;
+};
+
+// Something heard that nobody says.
+struct Sound {
+  std::string name;
+  Moment begin, end;
+  Span said_at;
+};
+
+// A `draw frame` or `draw plan` line: a picture the pages are to show.
+struct PictureWanted {
+  bool plan = false;
+  Moment at;
+  Span said_at;
+};
+
+// A walk that has to be done by a cue: `until`, `while`. `needs` is what it takes at its own speed.
+struct MoveByCue {
+  PersonId person;
+  Moment begin, by;
+  Milliseconds needs;
+  Span said_at;
+};
+
+// `camera A keeps south of Oda and Tobias`: the side of the line between two that it stays on.
+struct KeptSide {
+  CameraId camera;
+  std::vector<Target> between;
+  Compass side = Compass::south;
+  Moment begin, end;
   Span said_at;
 };
 
@@ -199,7 +250,9 @@ struct BeatLine {
   Kind kind = Kind::other;
   std::string text;  // as written, without comment
   Moment begin, end;
-  int speech = -1;  // index into Plan::speeches
+  int speech = -1;           // index into Plan::speeches
+  std::string verb;          // of a deed, as the tables have it
+  bool length_told = false;  // `for`, `over`
   std::vector<PersonId> people;
   Span said_at;
 };
@@ -210,8 +263,10 @@ struct Beat {
   Moment begin, end;
   bool judged = true;   // false when a line of it could not be read
   bool silent = false;  // nobody speaks
-  std::vector<BeatLine> lines;
-  Span heading;
+  std::vector<BeatLine> lines = {};
+  std::optional<Milliseconds> about = std::nullopt;  // `about 25 s`: the length that is hoped for
+  Span about_at = {};
+  Span heading = {};
 };
 
 struct CutTo {
@@ -233,7 +288,10 @@ struct Settings {
   std::map<std::string, std::string> treat;  // by rule name: error, warning, remark, off
   // Every other `default` line by its key, in m, s, deg, m/s, shares, stops, points: "walking-pace" 1.1.
   std::map<std::string, double> figures;
+  std::map<ShotSize, Sizing> sizings;  // only those a `sizing` line sets
 };
+// The sizing that a `sizing` line sets, else the usual one.
+Sizing sizing_of(const Settings& settings, ShotSize size);
 
 // Filing facts and the scene as a whole.
 struct SceneFacts {
@@ -255,13 +313,19 @@ struct Plan {
   SceneFacts facts;
   Settings settings;
   Stage stage;
-  std::vector<PersonTrack> people;   // by PersonId
-  std::vector<CameraTrack> cameras;  // by CameraId
-  std::vector<LampTrack> lamps;      // by LampId
-  std::vector<PropTrack> props;      // by PropId
-  std::vector<CutTo> cuts;           // in order; the first is at 0
+  std::vector<PersonTrack> people;     // by PersonId
+  std::vector<CameraTrack> cameras;    // by CameraId
+  std::vector<LampTrack> lamps;        // by LampId
+  std::vector<PropTrack> props;        // by PropId
+  std::vector<OpeningTrack> openings;  // by OpeningId
+  std::vector<PieceTrack> pieces;      // by PieceId
+  std::vector<CutTo> cuts;             // in order; the first is at 0
   std::vector<Beat> beats;
   std::vector<Speech> speeches;
+  std::vector<Sound> sounds;
+  std::vector<PictureWanted> pictures;
+  std::vector<MoveByCue> moves_by_cue;
+  std::vector<KeptSide> kept_sides;
   std::vector<Intent> intents;
   std::vector<StoryState> stories;
   std::vector<Waiver> waivers;
@@ -287,7 +351,8 @@ struct PersonState {
   bool gaze_told = false;   // false when nobody told them where to look
   double hands_moving = 0;  // strength of what the hands do, 0..1
   Moment hands_since;
-  Target holding;
+  Target left_hand, right_hand;  // what each holds
+  Target holding;                // of the two the one taken last
   Origin place_origin = Origin::said;
 };
 
@@ -307,6 +372,8 @@ struct LampState {
 
 // Requires ids of this plan. Any moment is accepted; before the start counts as the start, after the end as the end.
 PersonState person_at(const Plan& plan, PersonId person, Moment moment);
+// In either hand.
+bool holds(const PersonState& state, const Target& what);
 CameraState camera_at(const Plan& plan, CameraId camera, Moment moment);
 Pinhole pinhole_of(const CameraState& camera);
 LampState lamp_at(const Plan& plan, LampId lamp, Moment moment);

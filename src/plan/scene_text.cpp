@@ -1,6 +1,7 @@
 #include "plan/scene_text.h"
 
 #include <algorithm>
+#include <map>
 #include <string>
 #include <string_view>
 
@@ -9,10 +10,9 @@ namespace {
 
 struct WayText {
   const HeadingLine* heading;
+  Span span;
   std::vector<const Statement*> lines;
 };
-
-bool same_name(const Name& a, const Name& b) { return a.text == b.text; }
 
 // The words a line can be called by: its opening up to the colon, its label, the first words of a speech.
 bool opens_with(const SourceSet& sources, const Statement& statement, const std::string& words) {
@@ -36,12 +36,35 @@ class Outline {
  public:
   Outline(const SourceSet& sources, Findings& findings) : sources_(sources), findings_(findings) {}
 
-  SceneText read(const Script& script) {
+  SceneText read(const Script& script, const std::optional<WayChoice>& instead) {
     for (const Statement& statement : script.statements) add(statement);
+    check_ways();
     for (const Statement* statement : text_.above) {
-      if (const auto* choice = std::get_if<ChooseLine>(&statement->body)) choose(*choice);
+      const auto* choice = std::get_if<ChooseLine>(&statement->body);
+      if (choice != nullptr) choose(*choice, statement->span.file == script.file);
+    }
+    if (instead) chosen_[instead->beat] = instead->way;
+    for (BeatText& beat : text_.beats) {
+      const WayText* way = chosen_way(beat);
+      if (way != nullptr) apply(*way, beat);
     }
     return std::move(text_);
+  }
+
+  std::vector<WayOfScene> ways(const Script& script) {
+    read_only(script);
+    std::vector<WayOfScene> all;
+    for (const BeatText& beat : text_.beats) {
+      const std::string& name = beat.heading->name.text;
+      const WayText* chosen = chosen_way(beat);
+      const std::size_t first = all.size();
+      for (const WayText& way : ways_) {
+        if (!is_of(way, name)) continue;
+        if (all.size() == first) all.push_back({{"A", name}, chosen == nullptr, beat.span});
+        all.push_back({{way.heading->name.text, name}, chosen == &way, way.span});
+      }
+    }
+    return all;
   }
 
  private:
@@ -60,25 +83,101 @@ class Outline {
         now_ = &text_.opening;
         break;
       case HeadingLine::Kind::way:
-        ways_.push_back({heading, {}});
+        ways_.push_back({heading, statement.span, {}});
         now_ = &ways_.back().lines;
         break;
       default:
+        if (heading->kind == HeadingLine::Kind::scene) scene_ = heading->name.text;
         text_.above.push_back(&statement);
         now_ = &text_.above;
     }
   }
 
-  void choose(const ChooseLine& choice) {
-    const auto fits = [&](const WayText& way) {
-      return same_name(way.heading->name, choice.way) && way.heading->of && same_name(*way.heading->of, choice.of);
-    };
-    const auto way = std::find_if(ways_.begin(), ways_.end(), fits);
-    const auto beat = std::find_if(text_.beats.begin(), text_.beats.end(), [&](const BeatText& candidate) {
-      return same_name(candidate.heading->name, choice.of);
+  void read_only(const Script& script) {
+    for (const Statement& statement : script.statements) add(statement);
+    for (const Statement* statement : text_.above) {
+      if (const auto* choice = std::get_if<ChooseLine>(&statement->body)) choose(*choice, false);
+    }
+  }
+
+  static bool is_of(const WayText& way, const std::string& beat) {
+    return way.heading->of && way.heading->of->text == beat;
+  }
+
+  const BeatText* beat_named(const std::string& name) const {
+    const auto beat = std::find_if(text_.beats.begin(), text_.beats.end(),
+                                   [&](const BeatText& candidate) { return candidate.heading->name.text == name; });
+    return beat == text_.beats.end() ? nullptr : &*beat;
+  }
+
+  const WayText* way_named(const std::string& way, const std::string& of) const {
+    const auto found = std::find_if(ways_.begin(), ways_.end(), [&](const WayText& candidate) {
+      return candidate.heading->name.text == way && is_of(candidate, of);
     });
-    // Way A is the beat as it is written.
-    if (way != ways_.end() && beat != text_.beats.end()) apply(*way, *beat);
+    return found == ways_.end() ? nullptr : &*found;
+  }
+
+  // Null: the beat as it is written.
+  const WayText* chosen_way(const BeatText& beat) const {
+    const auto chosen = chosen_.find(beat.heading->name.text);
+    return chosen == chosen_.end() ? nullptr : way_named(chosen->second, chosen->first);
+  }
+
+  void report_unknown(const Name& name, std::string message, std::string next_step) {
+    Finding finding;
+    finding.rule = "name.unknown";
+    finding.where = name.span;
+    finding.message = std::move(message);
+    finding.next_step = std::move(next_step);
+    findings_.add(std::move(finding));
+  }
+
+  bool is_scene(const std::string& name) const { return !scene_.empty() && name == scene_; }
+
+  void check_ways() {
+    for (std::size_t i = 0; i < ways_.size(); ++i) {
+      const HeadingLine& heading = *ways_[i].heading;
+      if (heading.of && beat_named(heading.of->text) == nullptr && !is_scene(heading.of->text)) {
+        report_unknown(*heading.of, "no beat of this scene is called `" + heading.of->text + '`',
+                       "name the beat this is another way of");
+      }
+      const bool taken =
+          heading.of && (heading.name.text == "A" || way_named(heading.name.text, heading.of->text) != &ways_[i]);
+      if (!taken) continue;
+      Finding finding;
+      finding.rule = "name.taken";
+      finding.where = heading.name.span;
+      finding.message = heading.name.text == "A" ? "way A is the beat as it is written"
+                                                 : "there is a way `" + heading.name.text + "` of it already";
+      finding.next_step = "call it by another letter: `way C of " + heading.of->text + '`';
+      findings_.add(std::move(finding));
+    }
+  }
+
+  // A film chooses for all of its scenes, so what this one does not have may be another's.
+  void choose(const ChooseLine& choice, bool own) {
+    const std::string& way = choice.way.text;
+    const std::string& of = choice.of.text;
+    const WayText* found = way_named(way, of);
+    if (is_scene(of)) {
+      if (found != nullptr) choose_for_scene(*found, own);
+    } else if (beat_named(of) == nullptr) {
+      if (own) report_unknown(choice.of, "no beat of this scene is called `" + of + '`', "name a beat that has ways");
+      return;
+    } else {
+      chosen_[of] = way;
+    }
+    if (own && found == nullptr && way != "A") {
+      report_unknown(choice.way, "there is no way `" + way + "` of `" + of + '`',
+                     "`choose way A of " + of + "` is as it is written");
+    }
+  }
+
+  void choose_for_scene(const WayText& way, bool own) {
+    for (const Statement* statement : way.lines) {
+      const auto* choice = std::get_if<ChooseLine>(&statement->body);
+      if (choice != nullptr && !is_scene(choice->of.text)) choose(*choice, own);
+    }
   }
 
   void apply(const WayText& way, BeatText& beat) {
@@ -118,13 +217,22 @@ class Outline {
   Findings& findings_;
   SceneText text_;
   std::vector<WayText> ways_;
+  std::string scene_;
+  std::map<std::string, std::string> chosen_;  // way by beat
   std::vector<const Statement*>* now_ = &text_.above;
 };
 
 }  // namespace
 
-SceneText outline_of(const SourceSet& sources, const Script& script, Findings& findings) {
-  return Outline(sources, findings).read(script);
+SceneText outline_of(const SourceSet& sources, const Script& script, Findings& findings,
+                     const std::optional<WayChoice>& instead) {
+  return Outline(sources, findings).read(script, instead);
+}
+
+std::vector<WayOfScene> ways_of(const Script& script) {
+  const SourceSet none;
+  Findings unheard;
+  return Outline(none, unheard).ways(script);
 }
 
 }  // namespace lensward

@@ -47,9 +47,21 @@ Vec3 eyes_of(const Plan& plan, PersonId person, const Footing& footing, const St
   return raised(footing.at, eye_height(stature, stance.posture, seat).value);
 }
 
+// Whoever holds the thing stands for it: their hand depends on how they are turned, and they may be turned to it.
+Target holder_or(const Plan& plan, const Target& target, Moment moment) {
+  const auto index = static_cast<std::size_t>(target.index);
+  Target rests;
+  if (target.kind == Target::Kind::prop && index < plan.props.size()) {
+    rests = stepped(plan.props[index].rests, moment, Target{});
+  } else if (target.kind == Target::Kind::lamp && index < plan.lamps.size()) {
+    rests = stepped(plan.lamps[index].carried, moment, Target{});
+  }
+  return rests.kind == Target::Kind::person ? rests : target;
+}
+
 Degrees bearing_at(const Plan& plan, const Facing& facing, Vec2 from, Moment moment) {
   if (facing.follows.kind == Target::Kind::nothing) return facing.bearing;
-  const std::optional<Vec3> point = point_of(plan, facing.follows, moment);
+  const std::optional<Vec3> point = point_of(plan, holder_or(plan, facing.follows, moment), moment);
   if (!point || length(floor_of(*point) - from) < 1e-6) return facing.bearing;
   return bearing_of(floor_of(*point) - from);
 }
@@ -124,7 +136,14 @@ void add_hands(const PersonTrack& track, Moment moment, PersonState& state) {
     state.hands_moving = business.strength;
     state.hands_since = business.begin;
   }
-  state.holding = stepped(track.holding, moment, Target{});
+  state.left_hand = stepped(track.left_hand, moment, Target{});
+  state.right_hand = stepped(track.right_hand, moment, Target{});
+  const Segment<Target>* left = segment_at(track.left_hand, moment);
+  const Segment<Target>* right = segment_at(track.right_hand, moment);
+  const bool right_free = state.right_hand.kind == Target::Kind::nothing;
+  const bool left_later = left != nullptr && right != nullptr && left->begin > right->begin;
+  const bool left_counts = state.left_hand.kind != Target::Kind::nothing && (right_free || left_later);
+  state.holding = left_counts ? state.left_hand : state.right_hand;
 }
 
 // Bearing of the lens axis that puts a point at `across` of the picture's width.
@@ -148,6 +167,24 @@ Value mixed_value(const Lane<Value>& lane, Moment moment, Value otherwise) {
 Vec3 mixed_point(const Lane<Vec3>& lane, Moment moment) {
   const auto* segment = segment_at(lane, moment);
   return segment == nullptr ? Vec3{} : mix(segment->from, segment->to, progress(*segment, moment));
+}
+
+// Rides and kept sizes follow what moves; they give way to a later move or zoom.
+void add_ride(const Plan& plan, const CameraTrack& track, Moment moment, CameraState& state) {
+  const Segment<Target>* rides = segment_at(track.rides, moment);
+  const Segment<Vec3>* off = segment_at(track.ride_off, moment);
+  if (rides == nullptr || off == nullptr || moment < rides->begin) return;
+  if (const auto point = point_of(plan, rides->to, moment)) state.at = *point + off->to;
+}
+
+void add_kept_size(const Plan& plan, const CameraTrack& track, Moment moment, CameraState& state) {
+  const Segment<Target>* kept = segment_at(track.keeps_size, moment);
+  const Segment<Millimetres>* focal = segment_at(track.size_focal, moment);
+  if (kept == nullptr || focal == nullptr || moment < kept->begin) return;
+  const auto point = point_of(plan, kept->to, moment);
+  constexpr double shortest = 4, longest = 1500;
+  if (!point) return;
+  state.focal = Millimetres{std::clamp(focal->to.value * length(*point - state.at), shortest, longest)};
 }
 
 void add_aim(const Plan& plan, const CameraTrack& track, Moment moment, CameraState& state) {
@@ -228,6 +265,11 @@ Degrees facing_at(const Plan& plan, PersonId person, Moment moment) {
   return turn_of(plan, *track, footing_of(*track, moment).at, moment).bearing;
 }
 
+Sizing sizing_of(const Settings& settings, ShotSize size) {
+  const auto told = settings.sizings.find(size);
+  return told == settings.sizings.end() ? sizing_of(size) : told->second;
+}
+
 PersonState person_at(const Plan& plan, PersonId person, Moment moment) {
   PersonState state;
   const PersonTrack* track = track_of(plan, person);
@@ -248,6 +290,10 @@ PersonState person_at(const Plan& plan, PersonId person, Moment moment) {
   return state;
 }
 
+bool holds(const PersonState& state, const Target& what) {
+  return what.kind != Target::Kind::nothing && (state.left_hand == what || state.right_hand == what);
+}
+
 CameraState camera_at(const Plan& plan, CameraId camera, Moment moment) {
   CameraState state;
   const auto index = static_cast<std::size_t>(camera.index);
@@ -258,6 +304,8 @@ CameraState camera_at(const Plan& plan, CameraId camera, Moment moment) {
   state.at = mixed_point(track.place, moment);
   state.focal = mixed_value(track.focal, moment, state.focal);
   state.stop = mixed_value(track.stop, moment, state.stop);
+  add_ride(plan, track, moment, state);
+  add_kept_size(plan, track, moment, state);
   add_aim(plan, track, moment, state);
   add_focus(plan, track, moment, state);
   return state;
@@ -267,11 +315,34 @@ Pinhole pinhole_of(const CameraState& camera) {
   return {camera.at, camera.pan, camera.tilt, camera.roll, camera.focal, camera.gate_width, camera.gate_height};
 }
 
+Vec3 lamp_place(const Plan& plan, LampId lamp, Moment moment) {
+  const auto index = static_cast<std::size_t>(lamp.index);
+  if (index >= plan.lamps.size()) return {};
+  const Target holder = stepped(plan.lamps[index].carried, moment, Target{});
+  if (holder.kind == Target::Kind::person && track_of(plan, PersonId{holder.index}) != nullptr) {
+    return carried_at(plan, PersonId{holder.index}, {Target::Kind::lamp, lamp.index, {}}, moment);
+  }
+  return holder.kind == Target::Kind::point ? holder.point : mixed_point(plan.lamps[index].place, moment);
+}
+
 LampState lamp_at(const Plan& plan, LampId lamp, Moment moment) {
   const auto index = static_cast<std::size_t>(lamp.index);
   if (index >= plan.lamps.size()) return {};
   const LampTrack& track = plan.lamps[index];
-  return {mixed_point(track.place, moment), mixed_point(track.aim, moment), Share{mixed_at(track.level, moment, 1)}};
+  LampState state{lamp_place(plan, lamp, moment), mixed_point(track.aim, moment),
+                  Share{mixed_at(track.level, moment, 1)}};
+  const Target holder = stepped(track.carried, moment, Target{});
+  // Carried and aimed at nothing, it points where the body does.
+  constexpr double ahead = 3;
+  if (holder.kind == Target::Kind::person) {
+    const PersonId person{holder.index};
+    state.aim = state.at + raised(direction_of(facing_at(plan, person, moment)) * ahead, 0);
+  }
+  const Segment<Target>* aimed = segment_at(track.aim_at, moment);
+  if (aimed == nullptr || moment < aimed->begin) return state;
+  const Vec3 from = point_of(plan, aimed->from, moment).value_or(state.aim);
+  state.aim = mix(from, point_of(plan, aimed->to, moment).value_or(state.aim), progress(*aimed, moment));
+  return state;
 }
 
 CameraId on_air(const Plan& plan, Moment moment) {

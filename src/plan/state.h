@@ -14,4 +14,11 @@ Vec3 eyes_at(const Plan& plan, PersonId person, Moment moment);
 // Bearing of the chest.
 Degrees facing_at(const Plan& plan, PersonId person, Moment moment);
 
+// Where somebody has a prop or lamp: before the body at the height of the elbow, on the side of the hand that holds it;
+// on the chest when it is worn. Requires a person of the plan.
+Vec3 carried_at(const Plan& plan, PersonId person, const Target& what, Moment moment);
+
+// Where the lamp stands or is carried. Needs no aim, so that lamps may be aimed at one another.
+Vec3 lamp_place(const Plan& plan, LampId lamp, Moment moment);
+
 }  // namespace lensward

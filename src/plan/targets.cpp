@@ -14,22 +14,40 @@ const Thing* at_index(const std::vector<Thing>& things, int index) {
                                                                        : nullptr;
 }
 
-// Where a hand carries something: before the body, at the height of the elbow.
-Vec3 hand_of(const Plan& plan, PersonId person, Moment moment) {
+}  // namespace
+
+Vec3 carried_at(const Plan& plan, PersonId person, const Target& prop, Moment moment) {
+  constexpr double hand_ahead = 0.2, hand_aside = 0.07, chest_ahead = 0.08;
+  const auto& track = plan.people[static_cast<std::size_t>(person.index)];
+  const bool left = stepped(track.left_hand, moment, Target{}) == prop;
+  const bool right = stepped(track.right_hand, moment, Target{}) == prop;
   const Vec3 eyes = eyes_at(plan, person, moment);
   const double stature = plan.stage.people[static_cast<std::size_t>(person.index)].stature.value;
-  const Vec2 before = direction_of(facing_at(plan, person, moment)) * (0.2 * stature);
-  return raised(floor_of(eyes) + before, eyes.z - (eye_fraction - elbow_fraction) * stature);
+  const Vec2 ahead = direction_of(facing_at(plan, person, moment));
+  const double height = left || right ? elbow_fraction : chest_fraction;
+  const double aside = (left ? hand_aside : 0) - (right ? hand_aside : 0);
+  const Vec2 off = ahead * (left || right ? hand_ahead : chest_ahead) + left_of(ahead) * aside;
+  return raised(floor_of(eyes) + off * stature, eyes.z - (eye_fraction - height) * stature);
+}
+
+namespace {
+
+Vec3 on_piece(const Piece& piece, const Target& rests) {
+  if (rests.point != Vec3{}) return rests.point;
+  return raised(piece.at, piece.seats > 0 ? std::min(piece.height, piece.seat_height).value : piece.height.value);
 }
 
 std::optional<Vec3> prop_point(const Plan& plan, int index, Moment moment) {
   const PropTrack* track = at_index(plan.props, index);
   if (track == nullptr) return std::nullopt;
   const Target rests = stepped(track->rests, moment, Target{});
-  if (rests.kind == Target::Kind::person) return hand_of(plan, PersonId{rests.index}, moment);
+  if (rests.kind == Target::Kind::person) {
+    if (at_index(plan.people, rests.index) == nullptr) return std::nullopt;
+    return carried_at(plan, PersonId{rests.index}, {Target::Kind::prop, index, {}}, moment);
+  }
   if (rests.kind == Target::Kind::piece) {
     const Piece* piece = at_index(plan.stage.pieces, rests.index);
-    if (piece != nullptr) return raised(piece->at, piece->height.value);
+    if (piece != nullptr) return on_piece(*piece, rests);
   }
   return rests.kind == Target::Kind::point ? std::optional{rests.point} : std::nullopt;
 }
@@ -67,7 +85,8 @@ void add_people(const Plan& plan, std::vector<Moment>& moments) {
     add_moments(track.body, moments);
     add_moments(track.stance, moments);
     add_moments(track.eyes, moments);
-    add_moments(track.holding, moments);
+    add_moments(track.left_hand, moments);
+    add_moments(track.right_hand, moments);
     add_spans(track.hands, moments);
   }
 }
@@ -78,6 +97,8 @@ void add_equipment(const Plan& plan, std::vector<Moment>& moments) {
     add_moments(track.aim, moments);
     add_moments(track.keeps, moments);
     add_moments(track.keeps_at, moments);
+    add_moments(track.rides, moments);
+    add_moments(track.keeps_size, moments);
     add_moments(track.focal, moments);
     add_moments(track.stop, moments);
     add_moments(track.focus, moments);
@@ -86,9 +107,16 @@ void add_equipment(const Plan& plan, std::vector<Moment>& moments) {
   for (const LampTrack& track : plan.lamps) {
     add_moments(track.place, moments);
     add_moments(track.aim, moments);
+    add_moments(track.aim_at, moments);
     add_moments(track.level, moments);
+    add_moments(track.carried, moments);
   }
   for (const PropTrack& track : plan.props) add_moments(track.rests, moments);
+  for (const OpeningTrack& track : plan.openings) add_moments(track.open, moments);
+  for (const PieceTrack& track : plan.pieces) {
+    add_moments(track.open, moments);
+    add_moments(track.fallen, moments);
+  }
 }
 
 }  // namespace
@@ -113,10 +141,14 @@ std::optional<Vec3> point_of(const Plan& plan, const Target& target, Moment mome
       const CameraTrack* track = at_index(plan.cameras, camera.index);
       const Segment<Vec3>* place = track == nullptr ? nullptr : segment_at(track->place, moment);
       if (place == nullptr) return std::nullopt;
+      // A ride is not followed here: who rides with a lens would follow themselves.
       return mix(place->from, place->to, progress(*place, moment));
     }
     case Target::Kind::point:
       return target.point;
+    case Target::Kind::lamp:
+      if (at_index(plan.lamps, target.index) == nullptr) return std::nullopt;
+      return lamp_place(plan, LampId{target.index}, moment);
   }
   return std::nullopt;
 }
@@ -137,6 +169,8 @@ std::string name_of(const Plan& plan, const Target& target) {
       return "lens";
     case Target::Kind::point:
       return "a point";
+    case Target::Kind::lamp:
+      return named(at_index(plan.stage.lamps, target.index));
   }
   return {};
 }

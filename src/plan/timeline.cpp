@@ -337,9 +337,25 @@ void BeatClock::report_circle() {
   }
   std::sort(way.begin(), way.end());
   Finding& finding = report("time.circle", Severity::error, lines_[way.front()].span,
-                            way.size() == 1 ? "this waits for itself" : "each of these waits for the other",
+                            way.size() == 1 ? "this waits for itself" : circle_in_words(way),
                             "give one of them a cue from the words, or none");
   for (std::size_t i = 1; i < way.size(); ++i) finding.labels.push_back({lines_[way[i]].span, "waits too"});
+}
+
+// `Turn`, `Abel turns`: as a writer would point at the line.
+std::string BeatClock::name_in_words(const TimedLine& line) {
+  if (!line.label.empty()) return '`' + line.label + '`';
+  if (line.spoken) return "the speech of `" + line.speaker + '`';
+  return '`' + (line.doers.empty() ? line.verb : line.doers.front() + " " + line.verb) + '`';
+}
+
+std::string BeatClock::circle_in_words(const std::vector<std::size_t>& way) const {
+  std::string words;
+  for (std::size_t i = 0; i < way.size(); ++i) {
+    if (i > 0) words += i + 1 == way.size() ? " and " : ", ";
+    words += name_in_words(lines_[way[i]]);
+  }
+  return words + (way.size() == 2 ? " wait for each other" : " wait for one another, in a circle");
 }
 
 void BeatClock::report_before_top(std::size_t index, Moment wanted) {

@@ -84,6 +84,8 @@ class BeatClock {
 
   void report_unclear();
   void report_circle();
+  static std::string name_in_words(const TimedLine& line);
+  std::string circle_in_words(const std::vector<std::size_t>& way) const;
   void report_before_top(std::size_t index, Moment wanted);
   void report_overfull(const AskedLength& asked, Moment contents);
   void report_silence();

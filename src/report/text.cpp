@@ -37,14 +37,14 @@ struct Told {
 std::vector<Told> told_once(const Findings& findings) {
   std::vector<Told> all;
   std::map<std::pair<std::string_view, std::string_view>, std::size_t> by_words;
-  std::map<std::tuple<std::string_view, Span, std::vector<std::string>>, std::size_t> by_place;
+  std::map<std::tuple<std::string_view, Span, std::vector<std::string>, std::string_view>, std::size_t> by_place;
   for (const Finding& finding : findings.all()) {
     if (finding.waived_because) continue;
     const auto words = by_words.try_emplace({finding.rule, finding.message}, all.size()).first;
     std::size_t first = words->second;
     // Findings about nobody share a place by chance: several defaults stand at one heading.
     if (!finding.subject.people.empty()) {
-      const auto place = by_place.try_emplace({finding.rule, finding.where, finding.subject.people}, first).first;
+      const auto place = by_place.try_emplace({finding.rule, finding.where, finding.subject.people, finding.subject.beat}, first).first;
       first = words->second = std::min(first, place->second);
     }
     if (first == all.size()) {

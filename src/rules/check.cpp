@@ -63,9 +63,9 @@ Finding& Reporter::add(Span where, const About& about, std::string message) {
   return findings_.add(std::move(finding));
 }
 
-void check_rules(const Plan& plan, const Attention& attention, const std::vector<Verdict>& verdicts,
-                 Findings& findings) {
-  Checked checked{plan, attention, verdicts};
+void check_rules(const Plan& plan, const Attention& attention, const std::vector<Verdict>& verdicts, Findings& findings,
+                 const PlacesTried& tried) {
+  Checked checked{plan, attention, verdicts, tried};
   const std::size_t from = findings.all().size();
   for (const Rule& rule : rules()) run(rule, checked, findings);
   report_unknown_rules(plan, findings);

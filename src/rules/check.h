@@ -3,6 +3,7 @@
 
 #include <vector>
 
+#include "emphasis/places_tried.h"
 #include "emphasis/tally.h"
 #include "emphasis/verdict.h"
 #include "findings/finding.h"
@@ -11,7 +12,8 @@
 namespace lensward {
 
 // Runs every rule, then applies the settings' severities and the waivers to what it added.
-void check_rules(const Plan& plan, const Attention& attention, const std::vector<Verdict>& verdicts,
-                 Findings& findings);
+// Without `tried` no verdict is said to depend on a vague place or on a small slip.
+void check_rules(const Plan& plan, const Attention& attention, const std::vector<Verdict>& verdicts, Findings& findings,
+                 const PlacesTried& tried = {});
 
 }  // namespace lensward

@@ -6,6 +6,7 @@
 #include <string_view>
 #include <vector>
 
+#include "emphasis/places_tried.h"
 #include "emphasis/verdict.h"
 #include "emphasis/window.h"
 #include "findings/finding.h"
@@ -18,6 +19,7 @@ struct Checked {
   const Plan& plan;
   const Attention& attention;
   const std::vector<Verdict>& verdicts;
+  const PlacesTried& tried;
   std::vector<bool> waiver_used = {};  // by the plan's waivers, once they have been applied; empty before
 
   Playback playback() const { return {plan, attention}; }

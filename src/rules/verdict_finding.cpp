@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "rules/reasons.h"
+#include "rules/safe_part.h"
 #include "rules/words.h"
 
 namespace lensward {
@@ -25,17 +26,53 @@ void explain(const Checked& checked, const Verdict& verdict, Explains explains, 
   if (rival_leads && verdict.result == Verdict::Result::fails) excuse_default(checked, verdict, ahead, behind, finding);
 }
 
+std::string whose_place(const Checked& checked, const PlaceTried& place) {
+  const Mark& mark = checked.plan.marks[static_cast<std::size_t>(place.mark)];
+  return quoted(checked, {Target::Kind::person, mark.person.index, {}});
+}
+
+// What fails at the settled mark and holds elsewhere in the place told is not lost yet.
+void tell_where_it_holds(const Checked& checked, int verdict, Finding& finding) {
+  const PlaceTried* place = turned_by_place(checked, verdict);
+  if (place == nullptr) return;
+  finding.severity = std::min(finding.severity, Severity::warning);
+  finding.message += "; it depends on the vague place of " + whose_place(checked, *place) + ": it holds " +
+                     safe_part_words(checked, *place);
+  finding.next_step = pin_words(checked, *place);
+}
+
+// What holds at the settled mark and fails elsewhere in the place told.
+void report_depends(const Checked& checked, std::string_view rule, Reporter& report) {
+  for (std::size_t i = 0; i < checked.verdicts.size(); ++i) {
+    const Verdict& verdict = checked.verdicts[i];
+    const PlaceTried* place = turned_by_place(checked, static_cast<int>(i));
+    if (place == nullptr || verdict.result == Verdict::Result::fails) continue;
+    const auto lost = std::find_if(place->points.begin(), place->points.end(),
+                                   [](const PointTried& point) { return point.result == Verdict::Result::fails; });
+    if (lost->complaint != rule) continue;
+    Finding& finding = report.add(line_of(checked, verdict), {verdict.beat, verdict.decided, people_of(verdict)},
+                                  "`" + asked_words(checked, verdict) + "` in " + beat_words(checked, verdict.beat) +
+                                      " depends on the vague place of " + whose_place(checked, *place) + ": it holds " +
+                                      safe_part_words(checked, *place));
+    finding.severity = std::min(finding.severity, Severity::warning);
+    finding.next_step = pin_words(checked, *place);
+  }
+}
+
 }  // namespace
 
 void report_verdicts(const Checked& checked, std::string_view rule, Explains explains, Reporter& report,
                      const std::function<std::string(const Verdict&)>& message) {
-  for (const Verdict& verdict : checked.verdicts) {
+  for (std::size_t i = 0; i < checked.verdicts.size(); ++i) {
+    const Verdict& verdict = checked.verdicts[i];
     if (verdict.complaint != rule) continue;
     Finding& finding =
         report.add(line_of(checked, verdict), {verdict.beat, verdict.decided, people_of(verdict)}, message(verdict));
     if (verdict.result == Verdict::Result::close) finding.severity = std::min(finding.severity, Severity::warning);
     explain(checked, verdict, explains, finding);
+    if (verdict.result == Verdict::Result::fails) tell_where_it_holds(checked, static_cast<int>(i), finding);
   }
+  report_depends(checked, rule, report);
 }
 
 std::string shortfall_words(const Verdict& verdict) { return first_unmet(verdict).told; }

@@ -3,9 +3,11 @@
 
 #include <cstddef>
 #include <map>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <variant>
+#include <vector>
 
 namespace lensward {
 
@@ -27,15 +29,22 @@ class Host {
   // Replaces a file whole or not at all: the bytes go to a temporary file beside it, which is then renamed over it.
   // On failure the old file is untouched and nothing is left behind. "-" is standard output.
   virtual std::variant<std::monostate, HostError> write(const std::string& path, std::string_view bytes) = 0;
+
+  // The path from the root down with every link followed; nothing when nothing stands there.
+  virtual std::optional<std::string> canonical(const std::string& path) = 0;
+  // What stands in a folder, in the order of the bytes of the names; nothing when the path is no folder.
+  virtual std::optional<std::vector<std::string>> names_in(const std::string& folder) = 0;
 };
 
-// Files in memory, for tests.
+// Files in memory, for tests. Folders are what the paths of the files have before their slashes; there are no links.
 class MemoryHost : public Host {
  public:
   std::map<std::string, std::string> files;
 
   std::variant<std::string, HostError> read(const std::string& path) override;
   std::variant<std::monostate, HostError> write(const std::string& path, std::string_view bytes) override;
+  std::optional<std::string> canonical(const std::string& path) override;
+  std::optional<std::vector<std::string>> names_in(const std::string& folder) override;
 };
 
 }  // namespace lensward

@@ -13,6 +13,12 @@ namespace lensward {
 inline constexpr std::size_t longest_line = 2000;       // characters
 inline constexpr std::size_t longest_file = 2'097'152;  // bytes: 2 MiB
 
+inline constexpr std::size_t most_lines = 20'000;
+inline constexpr std::size_t longest_name = 64;  // characters
+inline constexpr std::size_t most_words_spoken = 4'000;
+inline constexpr std::size_t most_beats = 400;
+inline constexpr std::size_t most_lines_in_beat = 1'000;
+
 // Bytes begin..end of one file: a line without its line end.
 struct LineText {
   std::string_view bytes;

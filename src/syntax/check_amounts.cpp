@@ -69,6 +69,11 @@ bool lacks_unit(const std::vector<NodeView>& coordinates) {
   });
 }
 
+bool is_sensitivity(const NodeView& set_default) {
+  const auto key = set_default.child(NodeKind::key);
+  return key && key->text() == "sensitivity";
+}
+
 std::optional<Finding> check_digits(const NodeView& number) {
   const std::string_view text = number.text();
   const std::size_t point = text.find('.');
@@ -90,6 +95,8 @@ std::optional<Finding> check_below(const NodeView& node, std::string_view unit) 
     return missing_unit(node, "m");
   }
   const bool counted = node.kind() == NodeKind::measure && node.text().starts_with("seats");
+  // Film and sensors are so many ISO, which is no unit; how much a setting may be is known to the plan.
+  if (node.kind() == NodeKind::set_default && is_sensitivity(node)) return std::nullopt;
   if (node.kind() == NodeKind::quantity && children.size() == 1) return missing_unit(node, unit);
   if (node.kind() == NodeKind::quantity && children.size() == 4 &&
       lesser_units_in(children[1].text(), children[3].text()) == 0) {

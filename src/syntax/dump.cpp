@@ -36,7 +36,7 @@ nlohmann::ordered_json dump_tree(const SourceSet& sources, const Tree& tree) {
       lines.push_back({{"line", number}, {"nodes", std::move(nodes)}});
     }
   }
-  return {{"schema", "lensward.tree.1"},
+  return {{"schema", "lensward/tree/1"},
           {"file", file.name()},
           {"lines", tree.lines.size()},
           {"leaves", tree.leaves.size()},

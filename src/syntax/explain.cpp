@@ -20,6 +20,26 @@ std::string_view closing_mark(std::string_view text) {
   return {};
 }
 
+constexpr std::string_view counts[] = {"one",   "two",   "three", "four", "five",   "six",
+                                       "seven", "eight", "nine",  "ten",  "eleven", "twelve"};
+
+std::string_view last_word_of(std::string_view text) { return text.substr(text.find_last_of(" \t") + 1); }
+
+// What a writer may say for a pace, and what the language says.
+struct Manner {
+  std::string_view said, read;
+};
+constexpr Manner manners[] = {
+    {"quickly", "`briskly` or `hurrying`"},
+    {"fast", "`briskly` or `hurrying`"},
+    {"rapidly", "`briskly` or `hurrying`"},
+    {"swiftly", "`briskly` or `hurrying`"},
+    {"hurriedly", "`briskly` or `hurrying`"},
+    {"slow", "`slowly`"},
+    {"quietly", "`softly`"},
+    {"gently", "`slowly` or `softly`"},
+};
+
 bool is_word(std::string_view token) { return !token.empty() && grammar::is_lower(token.front()); }
 bool is_name(std::string_view token) {
   return !token.empty() &&
@@ -78,10 +98,13 @@ class Explanation {
   Finding explain() const {
     using Try = std::optional<Finding> (Explanation::*)() const;
     // The surest signs first; each later one supposes that the earlier ones are not there.
-    constexpr Try tries[] = {&Explanation::unfinished_text, &Explanation::unknown_line,   &Explanation::capital_heading,
-                             &Explanation::after_speech,    &Explanation::no_colon,       &Explanation::bare_left,
-                             &Explanation::unknown_unit,    &Explanation::missing_comma,  &Explanation::capital_word,
-                             &Explanation::misspelt,        &Explanation::lower_case_name};
+    constexpr Try tries[] = {&Explanation::unfinished_text, &Explanation::screenplay,   &Explanation::unknown_line,
+                             &Explanation::capital_heading, &Explanation::after_speech, &Explanation::no_colon,
+                             &Explanation::bare_left,       &Explanation::unknown_unit, &Explanation::missing_comma,
+                             &Explanation::capital_word,    &Explanation::other_manner, &Explanation::needless_article,
+                             &Explanation::misspelt,        &Explanation::unknown_rig,  &Explanation::unknown_piece,
+                             &Explanation::no_one_name,     &Explanation::second_deed,  &Explanation::lower_case_name,
+                             &Explanation::lonely_share};
     for (const Try attempt : tries) {
       if (auto finding = (this->*attempt)()) return *finding;
     }
@@ -137,6 +160,24 @@ class Explanation {
                                  "close it; a speech goes on with a line that begins with a quotation mark"),
                    Repair::Kind::choice, "close the quotation at the end of the line", line_.span(line_.end, line_.end),
                    std::string(close));
+  }
+
+  // `INT. WORKSHOP`, `NELL (softly)`, `(a silence)`: habits of another page.
+  std::optional<Finding> screenplay() const {
+    if ((first_ == "INT" || first_ == "EXT") && second_ == ".") {
+      const std::string doors = first_ == "INT" ? "interior" : "exterior";
+      return reading_error("parse.left-over", span_of(first_at_, first_), "this looks like the heading of a screenplay",
+                           "write `scene NAME, " + doors + "`");
+    }
+    if (found_ != "(" || (stop_.at != first_at_ && stop_.at != second_at_)) return std::nullopt;
+    if (first_ == "(") {
+      return reading_error("parse.unknown-line", here(), "no line begins with `(`",
+                           "put `--` before a remark, or write `note \"…\"`");
+    }
+    if (!is_name(first_)) return std::nullopt;
+    return reading_error(
+        "parse.left-over", here(), "brackets hold no manners here",
+        "put them before the colon, after a comma: " + quoted(std::string(first_) + std::string(", softly: \"…\"")));
   }
 
   std::optional<Finding> unknown_line() const {
@@ -248,7 +289,9 @@ class Explanation {
     if (!expects("a unit") || found_.empty()) return std::nullopt;
     const std::string_view before = text_before_stop();
     const bool letter = is_word(found_) || is_name(found_);
-    if (before.empty() || !grammar::is_digit(before.back()) || !letter || stop_.clause_here) return std::nullopt;
+    const bool counted = std::ranges::find(counts, last_word_of(before)) != std::end(counts);
+    const bool number = counted || (!before.empty() && grammar::is_digit(before.back()));
+    if (!number || !letter || stop_.clause_here) return std::nullopt;
     const std::string message = quoted(found_) + " is not a unit";
     std::string_view meant = unit_meant(found_);
     if (meant.empty()) meant = nearest(found_, {unit_words().begin(), unit_words().end()}).value_or("");
@@ -278,6 +321,87 @@ class Explanation {
     return mending(reading_error("parse.left-over", here(), quoted(found_) + " cannot be read here",
                                  "did you mean " + quoted(*meant) + "?"),
                    Repair::Kind::choice, "write " + quoted(*meant), here(), std::string(*meant));
+  }
+
+  // `walks quickly`, `…, quickly`
+  std::optional<Finding> other_manner() const {
+    const auto* const manner = std::ranges::find(manners, found_, &Manner::said);
+    if (manner == std::end(manners) || !expects("slowly")) return std::nullopt;
+    return reading_error("parse.left-over", here(), quoted(found_) + " is no manner of the language",
+                         "write " + std::string(manner->read) + ", after a comma");
+  }
+
+  // `camera A, on rails`
+  std::optional<Finding> unknown_rig() const {
+    const bool camera = first_ == "camera" && expects("dolly") && last_word_of(text_before_stop()) == "on";
+    if (!camera || !is_word(found_)) return std::nullopt;
+    return reading_error(
+        "parse.left-over", here(), "no support of a camera is called " + quoted(found_),
+        "write " + one_of({"sticks", "tripod", "shoulder", "slider", "dolly", "jib", "crane", "stabiliser"}));
+  }
+
+  // `furniture Stand, cooker`: the kind comes first.
+  std::optional<Finding> unknown_piece() const {
+    const std::string_view before = text_before_stop();
+    const bool first_clause = first_ == "furniture" && std::ranges::count(before, ',') == 1 && before.ends_with(',');
+    const std::string_view next = token_at(line_.bytes, after(stop_.at, found_), line_.end);
+    if (!first_clause || !is_word(found_) || (!next.empty() && next != ",")) return std::nullopt;
+    return reading_error("parse.left-over", here(), "no kind of furniture is called " + quoted(found_),
+                         "name the kind nearest in size, or write `box` with `measures 1 m by 0.6 m by 0.9 m`");
+  }
+
+  // `to a Table`, `away from the lens`
+  std::optional<Finding> needless_article() const {
+    const std::string_view before = last_word_of(text_before_stop());
+    const std::string_view next = token_at(line_.bytes, after(stop_.at, found_), line_.end);
+    if ((found_ == "a" || found_ == "an") && is_name(next) && expects("a name")) {
+      return mending(reading_error("parse.left-over", here(), quoted(found_) + " stands before no name",
+                                   "leave it out: " + quoted(next)),
+                     Repair::Kind::safe, "leave out " + quoted(found_), line_.span(stop_.at, after(stop_.at, found_)),
+                     "");
+    }
+    if (found_ != "lens" || before != "the") return std::nullopt;
+    const auto the = static_cast<std::uint32_t>(before.data() - line_.bytes.data());
+    return mending(
+        reading_error("parse.left-over", line_.span(the, stop_.at + 4), "`lens` stands without `the`", "write `lens`"),
+        Repair::Kind::safe, "leave out `the`", line_.span(the, stop_.at), "");
+  }
+
+  // `favour everyone`, `hide nobody`
+  std::optional<Finding> no_one_name() const {
+    if ((found_ != "everyone" && found_ != "nobody") || !wants_name()) return std::nullopt;
+    return reading_error(
+        "parse.left-over", here(), quoted(found_) + " stands where somebody must be named",
+        "name whom: " + quoted(std::string(text_before_stop().substr(first_at_ - line_.begin)) + " NAME"));
+  }
+
+  // `walks to the Table and sits`
+  std::optional<Finding> second_deed() const {
+    if (!is_word(found_) || !wants_name() || last_word_of(text_before_stop()) != "and") return std::nullopt;
+    const bool verb = found_.ends_with('s') && !is_named_elsewhere(found_);
+    if (!verb || !is_name(first_) || !is_word(second_) || second_ == "and") return std::nullopt;
+    return reading_error(
+        "parse.left-over", here(), "a line holds one deed, and " + quoted(found_) + " begins another",
+        "write it on the next line: " + quoted("then " + std::string(first_) + " " + std::string(found_)));
+  }
+
+  // Whether the word stands in the file with a capital.
+  bool is_named_elsewhere(std::string_view word) const {
+    return line_.bytes.find(capitalised(word)) != std::string_view::npos;
+  }
+
+  std::optional<Finding> lonely_share() const {
+    if (first_ != "share" || !found_.empty() || complete() || !is_name(second_)) return std::nullopt;
+    const auto end = line_.begin + static_cast<std::uint32_t>(text_before_stop().size());
+    return reading_error("parse.left-over", line_.span(end, end), "a share needs two",
+                         "write " + quoted("share " + std::string(second_) + " and NAME"));
+  }
+
+  static std::string one_of(std::initializer_list<std::string_view> words) {
+    std::vector<std::string> list;
+    for (const std::string_view word : words) list.push_back(quoted(word));
+    const std::size_t most = list.size();
+    return either(std::move(list), most);
   }
 
   std::optional<Finding> lower_case_name() const {
@@ -328,11 +452,11 @@ class Explanation {
       const bool passed_over = expected.text == "the" || (many && is_word(expected.text));
       if (expected.literal && !passed_over) add("`" + std::string(expected.text) + "`");
     }
-    return either(std::move(wanted));
+    constexpr std::size_t most = 4;
+    return either(std::move(wanted), most);
   }
 
-  static std::string either(std::vector<std::string> wanted) {
-    constexpr std::size_t most = 4;
+  static std::string either(std::vector<std::string> wanted, std::size_t most) {
     if (wanted.size() > most) wanted.resize(most);
     std::string list;
     for (std::size_t i = 0; i < wanted.size(); ++i) {

@@ -29,7 +29,13 @@ class Parser {
       return std::move(tree_);
     }
     std::uint32_t begin = 0;
-    while (begin < bytes_.size()) begin = read_line_from(begin);
+    while (begin < bytes_.size()) {
+      if (tree_.lines.size() == most_lines) {
+        refuse_lines_from(begin);
+        break;
+      }
+      begin = read_line_from(begin);
+    }
     tell_newer_minor();
     return std::move(tree_);
   }
@@ -175,6 +181,15 @@ class Parser {
         "parse.too-long", {tree_.file, 0, 0},
         "this file holds " + std::to_string(bytes_.size()) + " bytes; a file may hold " + std::to_string(longest_file),
         "divide it: one scene a file, with the set and the people in files it uses"));
+  }
+
+  void refuse_lines_from(std::uint32_t begin) {
+    const auto end = static_cast<std::uint32_t>(bytes_.size());
+    tree_.lines.push_back({true, begin, end, static_cast<std::uint32_t>(tree_.nodes.size()), 0});
+    add_leaf(Leaf::Kind::unread, begin, end);
+    findings_.add(reading_error("parse.too-long", {tree_.file, begin, begin},
+                                "a file may hold 20,000 lines; from here on nothing is read",
+                                "divide it: one scene a file, with the set and the people in files it uses"));
   }
 
   void add_leaf(Leaf::Kind kind, std::uint32_t begin, std::uint32_t end) {

@@ -6,6 +6,7 @@
 #include <system_error>
 
 #include "syntax/read_parts.h"
+#include "syntax/spelling.h"
 #include "syntax/units.h"
 
 namespace lensward {
@@ -58,7 +59,7 @@ Name read_name(const NodeView& node) {
     // `'s`, or ’s in three bytes and one.
     span.end -= node.text().ends_with("'s") ? 2 : 4;
   }
-  return {std::string(node.file_bytes().substr(span.begin, span.end - span.begin)), span};
+  return {spelled_name(node.file_bytes().substr(span.begin, span.end - span.begin)), span};
 }
 
 std::vector<Name> read_names(const NodeView& node) {

@@ -14,12 +14,19 @@ namespace {
 
 constexpr std::size_t most_clauses = 64;
 
+// Of the headings, only a scene's takes clauses.
+template <class Line>
+bool takes_clauses(const Line& line) {
+  if constexpr (std::is_same_v<Line, HeadingLine>) return line.kind == Part::scene;
+  return true;
+}
+
 // The clauses of a statement that has any, else null.
 Clauses* clauses_of(LineBody& body) {
   return std::visit(
       [](auto& line) -> Clauses* {
         if constexpr (requires { line.clauses; }) {
-          return &line.clauses;
+          return takes_clauses(line) ? &line.clauses : nullptr;
         } else {
           return nullptr;
         }
@@ -52,11 +59,43 @@ class ScriptReader {
         return add_broken(top);
       }
     }
+    if (auto finding = check_lengths_of_names(top)) {
+      findings_.add(std::move(*finding));
+      return add_broken(top);
+    }
     const NodeView statement = top.back();
     if (statement.kind() == NodeKind::more) return add_clauses(statement);
     if (statement.kind() == NodeKind::spoken) return add_words(statement);
     if (statement.kind() == NodeKind::instead_of) return add_change(statement);
     add(top, false);
+  }
+
+  std::optional<Finding> check_lengths_of_names(const std::vector<NodeView>& top) const {
+    for (const NodeView& node : top) {
+      if (node.text().size() <= longest_name) continue;
+      if (auto finding = check_length_of_name(node)) return finding;
+    }
+    return std::nullopt;
+  }
+
+  std::optional<Finding> check_length_of_name(const NodeView& node) const {
+    const bool name = node.kind() == NodeKind::path || node.kind() == NodeKind::bare_name;
+    if (name && node.text().size() > longest_name && characters_in(node.text()) > longest_name) {
+      return reading_error("parse.too-long", node.span(),
+                           "a name may have 64 characters; " + quoted(node.text()) + " has " +
+                               std::to_string(characters_in(node.text())),
+                           "shorten it; `called \"…\"` holds the rest");
+    }
+    for (const NodeView& child : node.children()) {
+      if (child.text().size() <= longest_name) continue;
+      if (auto finding = check_length_of_name(child)) return finding;
+    }
+    return std::nullopt;
+  }
+
+  static std::size_t characters_in(std::string_view text) {
+    return static_cast<std::size_t>(
+        std::ranges::count_if(text, [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
   }
 
   bool has_numbers(const TreeLine& line) const {
@@ -87,6 +126,27 @@ class ScriptReader {
     }
     script_.statements.push_back(std::move(statement));
     check_clause_count();
+    check_part_count(script_.statements.back());
+  }
+
+  // What goes past a limit is told once, and not read, so that nothing is cut without a word.
+  void check_part_count(Statement& statement) {
+    const auto* heading = std::get_if<HeadingLine>(&statement.body);
+    if (heading != nullptr) {
+      lines_in_part_ = 0;
+      if (heading->kind != Part::beat || ++beats_ <= most_beats) return;
+      return refuse_further(statement, beats_ == most_beats + 1, "a scene may have 400 beats; this is one more",
+                            "divide the scene: the next one begins with `opening follows …`");
+    }
+    if (part_ != Part::beat && part_ != Part::way) return;
+    if (++lines_in_part_ <= most_lines_in_beat) return;
+    refuse_further(statement, lines_in_part_ == most_lines_in_beat + 1, "a beat may have 1,000 lines; this is one more",
+                   "begin another beat here");
+  }
+
+  void refuse_further(Statement& statement, bool first, const char* message, const char* next_step) {
+    if (first) findings_.add(reading_error("parse.too-long", statement.span, message, next_step));
+    break_statement(statement);
   }
 
   void add_change(const NodeView& line) {
@@ -139,7 +199,7 @@ class ScriptReader {
     const auto spoken = [](const SpeechPart& part) {
       return part.kind == SpeechPart::Kind::words && part.words.find_first_not_of(" \t") != std::string::npos;
     };
-    if (std::ranges::any_of(speech->parts, spoken)) return;
+    if (std::ranges::any_of(speech->parts, spoken)) return check_words_spoken(last, *speech);
     Span where = last.span;
     if (bytes_[where.end - 1] == ':') where.begin = where.end - 1;
     findings_.add(reading_error("parse.empty-speech", where, "no words follow the colon",
@@ -147,21 +207,50 @@ class ScriptReader {
     break_statement(last);
   }
 
+  void check_words_spoken(Statement& statement, const SpeechLine& speech) {
+    std::size_t words = 0;
+    for (const SpeechPart& part : speech.parts) {
+      bool between = true;
+      for (const char c : part.words) {
+        const bool blank = c == ' ' || c == '\t';
+        words += between && !blank ? 1 : 0;
+        between = blank;
+      }
+    }
+    if (words <= most_words_spoken) return;
+    Span where = statement.span;
+    where.end = where.begin + static_cast<std::uint32_t>(first_word(where.begin, where.end).size());
+    findings_.add(reading_error("parse.too-long", where,
+                                "a speech may have 4,000 words; this one has " + std::to_string(words),
+                                "divide it into several speeches"));
+    break_statement(statement);
+  }
+
   void tell_wrong_place(Statement& statement) {
     const std::string word = first_word(statement.span.begin, statement.span.end);
     Span where = statement.span;
     where.end = where.begin + static_cast<std::uint32_t>(word.size());
     const bool heading = std::holds_alternative<HeadingLine>(statement.body);
-    const std::string kind = heading ? spelling(part_of(file_)) : spelling(part_);
-    const std::string here = heading ? "a file of kind `" + kind + "`" : "a part that begins with `" + kind + "`";
-    const bool deed = std::holds_alternative<DeedLine>(statement.body);
-    const bool speech = std::holds_alternative<SpeechLine>(statement.body);
-    const std::string what = deed     ? "a deed like this"
-                             : speech ? "a speech"
-                                      : "a line that begins with " + quoted(word);
-    findings_.add(
-        reading_error("parse.wrong-place", where, what + " cannot stand in " + here, where_to_put(statement)));
+    const std::string here =
+        heading ? std::string("in a file of kind `") + spelling(part_of(file_)) + "`" : part_here();
+    findings_.add(reading_error("parse.wrong-place", where,
+                                what_is_misplaced(statement, word) + " cannot stand " + here, where_to_put(statement)));
     break_statement(statement);
+  }
+
+  std::string what_is_misplaced(const Statement& statement, const std::string& word) const {
+    const auto* deed = std::get_if<DeedLine>(&statement.body);
+    if (deed != nullptr && part_ == Part::opening && statement.when == When::unsaid) {
+      return quoted(deed->verb) + " takes time and";
+    }
+    if (deed != nullptr) return "a deed";
+    if (std::holds_alternative<SpeechLine>(statement.body)) return "a speech";
+    return quoted(word) + " lines";
+  }
+
+  std::string part_here() const {
+    if (part_ == Part::scene) return "above the opening";
+    return std::string(part_ == Part::opening ? "in an `" : "in a `") + spelling(part_) + "`";
   }
 
   std::string where_to_put(const Statement& statement) const {
@@ -240,6 +329,7 @@ class ScriptReader {
   FileKind file_ = FileKind::scene;
   Part part_ = Part::scene;
   bool in_merge_ = false;
+  std::size_t beats_ = 0, lines_in_part_ = 0;
 };
 
 }  // namespace

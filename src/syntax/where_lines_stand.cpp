@@ -2,6 +2,9 @@
 
 #include <algorithm>
 #include <array>
+#include <string>
+
+#include "syntax/verb_forms.h"
 
 namespace lensward {
 namespace {
@@ -67,8 +70,10 @@ struct MayStand {
   bool operator()(const SpeechLine&) const { return in_time(); }
   bool operator()(const DeedLine& deed) const {
     if (part != Part::opening) return in_time();
-    return deed.subject != DeedLine::Subject::people ||
-           std::ranges::find(takes_time, deed.verb) == std::end(takes_time);
+    if (deed.subject != DeedLine::Subject::people) return true;
+    const std::size_t blank = std::min(deed.verb.find(' '), deed.verb.size());
+    const std::string verb = std::string(verb_of_one(deed.verb.substr(0, blank))) + deed.verb.substr(blank);
+    return std::ranges::find(takes_time, verb) == std::end(takes_time);
   }
   bool operator()(const PauseLine&) const { return in_time(); }
   bool operator()(const CutLine&) const { return in_time() || part == Part::opening; }

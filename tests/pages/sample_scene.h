@@ -50,7 +50,7 @@ inline PersonId add_person(Plan& plan, const std::string& name, Vec2 where, Targ
   track.body.push_back(from_start(Facing{Degrees{0}, looks_at}));
   track.stance.push_back(from_start(Stance{}));
   track.eyes.push_back(from_start(Gaze{Gaze::Manner::at_target, looks_at}));
-  track.holding.push_back(from_start(Target{}));
+  track.right_hand.push_back(from_start(Target{}));
   plan.people.push_back(track);
   return PersonId{static_cast<int>(plan.people.size()) - 1};
 }
@@ -153,7 +153,13 @@ inline BeatLine spoken(const Plan& plan, int speech) {
 }
 
 inline BeatLine done(BeatLine::Kind kind, Moment begin, Moment end, std::string text, std::vector<PersonId> people) {
-  return {kind, std::move(text), begin, end, -1, std::move(people), {}};
+  BeatLine line;
+  line.kind = kind;
+  line.text = std::move(text);
+  line.begin = begin;
+  line.end = end;
+  line.people = std::move(people);
+  return line;
 }
 
 inline void add_intent(Plan& plan, Target whom, Moment begin, Moment end, std::string words) {
@@ -227,10 +233,10 @@ inline void fill_beats(Plan& plan) {
   const int second =
       add_speech(plan, 1, {PersonId{0}}, Moment{5400}, Moment{9400}, "Twenty-two years I've cooked in this room.");
   const int third = add_speech(plan, 4, {}, Moment{10200}, Moment{12000}, "Sorry. Is there a cook?");
-  Beat papers{"Papers", "I signed on Monday", Moment{}, Moment{5200}, true, false, {}, {}};
+  Beat papers{.name = "Papers", .title = "I signed on Monday", .begin = Moment{}, .end = Moment{5200}};
   papers.lines = {spoken(plan, first),
                   done(Kind::move, Moment{3400}, Moment{4200}, "Tobias turns frontal, on \"Monday\"", {PersonId{1}})};
-  Beat stranger{"Stranger", "", Moment{5200}, Moment{12600}, true, false, {}, {}};
+  Beat stranger{.name = "Stranger", .title = "", .begin = Moment{5200}, .end = Moment{12600}};
   stranger.lines = {done(Kind::move, Moment{5200}, Moment{8000}, "Tobias walks to the Table", {PersonId{1}}),
                     spoken(plan, second),
                     done(Kind::move, Moment{8200}, Moment{10600}, "Pell enters frame right, on [Room]", {PersonId{4}}),
@@ -282,7 +288,7 @@ inline Scene crowd(int people, int name_length, double room, int lines) {
     const double y = room * 0.6 * (0.5 + static_cast<double>(i / across)) / across;
     add_person(plan, name, {x, y}, person((i + 1) % people), static_cast<Tone>(i % 3));
   }
-  Beat beat{"Crush", "Everyone at once", Moment{}, Moment{1000 + lines * 2000}, true, false, {}, {}};
+  Beat beat{.name = "Crush", .title = "Everyone at once", .begin = Moment{}, .end = Moment{1000 + lines * 2000}};
   for (int i = 0; i < lines; ++i) {
     const int speech = add_speech(plan, i % people, {}, Moment{500 + i * 2000}, Moment{2300 + i * 2000},
                                   "This is what I have to say, and I shall say it at some length before I sit down.");

@@ -5,6 +5,7 @@
 #include <sstream>
 
 #include "cli/pipeline.h"
+#include "cli/real_host.h"
 #include "emphasis/dump.h"
 #include "lens/dump.h"
 #include "lens/see.h"
@@ -65,6 +66,30 @@ Compiled compile(const CaseFile& file) {
                                 finding_text(finding));
   }
   return compiled;
+}
+
+std::vector<std::string> findings_of(const std::string& path, const std::string& examples) {
+  Run run;
+  RealHost host;
+  const auto file = read_file(host, path, run);
+  if (const auto* error = std::get_if<HostError>(&file)) return {"cannot be read: " + error->reason};
+  lensward::compile(std::get<int>(file), Until::rules, run);
+  std::vector<std::string> told;
+  for (const Finding& finding : run.findings.all()) {
+    const std::string& name = run.sources.file(finding.where.file).name();
+    const Position at = run.sources.begin_of(finding.where);
+    const std::string other = name == path ? "" : name.substr(examples.size() + 1) + ":";
+    told.push_back(other + std::to_string(at.line) + ":" + std::to_string(at.column) + " " + finding_text(finding));
+  }
+  return told;
+}
+
+FileKind kind_of_file(const std::string& path) {
+  Run run;
+  RealHost host;
+  const auto file = read_file(host, path, run);
+  const int* index = std::get_if<int>(&file);
+  return index == nullptr ? FileKind::scene : run.gathered.files[static_cast<std::size_t>(*index)].kind;
 }
 
 }  // namespace lensward::test

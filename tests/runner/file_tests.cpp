@@ -110,12 +110,13 @@ bool run_case(const fs::path& path, const Options& options) {
   return good;
 }
 
+// The other files of a film are read by its scenes.
 bool run_example(const fs::path& path, const Options& options) {
-  const auto file = test::read_case(path.string());
-  if (!file) return false;
+  if (test::kind_of_file(path.string()) != lensward::FileKind::scene) return true;
   std::string now;
-  for (const std::string& finding : test::compile(*file).findings) now += finding + "\n";
-  return settle(options.cases / "examples" / (file->name + ".findings"), now, options);
+  for (const std::string& finding : test::findings_of(path.string(), options.examples.string())) now += finding + "\n";
+  const fs::path golden = fs::relative(path, options.examples).replace_extension(".findings");
+  return settle(options.cases / "examples" / golden, now, options);
 }
 
 }  // namespace

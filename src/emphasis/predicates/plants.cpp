@@ -27,7 +27,7 @@ double shorter_side(const Slice& slice, const Target& target) {
 bool in_the_hands_that_hold_it(const Playback& playback, const Slice& slice, const Target& target) {
   const Target& holder = slice.sample->holder;
   if (holder.kind != Target::Kind::person) return false;
-  return person_at(playback.plan, PersonId{holder.index}, slice.begin).holding == target;
+  return holds(person_at(playback.plan, PersonId{holder.index}, slice.begin), target);
 }
 
 const Slice* where_largest(const Window& window, const Target& target) {

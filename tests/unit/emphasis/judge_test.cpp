@@ -267,7 +267,7 @@ TEST_CASE(
   CHECK(reel.verdict().result == Result::holds);
   reel.points = [](int ms) { return std::vector<double>{40, 30, 10, ms < 700 ? 50.0 : 5.0}; };
   CHECK(reel.verdict().complaint == "missed-payoff");
-  reel.plan.people[0].holding.push_back({Moment{0}, Moment{0}, {}, letter, Origin::said, {}});
+  reel.plan.people[0].right_hand.push_back({Moment{0}, Moment{0}, {}, letter, Origin::said, {}});
   CHECK(reel.verdict().result == Result::holds);
 }
 

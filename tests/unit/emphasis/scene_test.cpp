@@ -28,7 +28,7 @@ struct Staged {
     camera.focus.push_back(from_the_start(Metres{3}));
     plan.cameras.push_back(camera);
     plan.cuts.push_back({Moment{0}, CameraId{0}, {}});
-    plan.beats.push_back(Beat{"One", "", Moment{0}, Moment{length}, true, false, {}, {}});
+    plan.beats.push_back(Beat{.name = "One", .title = "", .begin = Moment{0}, .end = Moment{length}});
   }
 
   void lamp(Vec3 at, double candela) {

@@ -148,7 +148,7 @@ TEST_CASE("what somebody holds is in their hand") {
   Prop letter;
   letter.name = "Letter";
   plan.stage.props.push_back(letter);
-  plan.people[static_cast<std::size_t>(runa.index)].holding = still(Target{Target::Kind::prop, 0, {}});
+  plan.people[static_cast<std::size_t>(runa.index)].right_hand = still(Target{Target::Kind::prop, 0, {}});
   const SceneSolids scene = solids_of(plan, Moment{0});
   const std::vector<Solid> held = owned_by(scene, Target::Kind::prop, 0);
   REQUIRE(held.size() == 1);

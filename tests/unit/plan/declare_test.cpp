@@ -324,7 +324,7 @@ TEST_CASE("props lie where they are put or are in somebody's hand") {
       "prop Ring, across 3 cm, with Iris");
   CHECK(scene.plan.props[0].rests.back().to.kind == Target::Kind::piece);
   CHECK(scene.plan.props[1].rests.back().to.kind == Target::Kind::person);
-  CHECK(scene.plan.people[0].holding.back().to == Target{Target::Kind::prop, 1, {}});
+  CHECK(scene.plan.people[0].right_hand.back().to == Target{Target::Kind::prop, 1, {}});
   CHECK(scene.plan.stage.props[0].length.value == Approx(0.2));
   CHECK(scene.plan.stage.props[1].depth.value == Approx(0.03));
 }

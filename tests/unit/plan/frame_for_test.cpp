@@ -55,7 +55,7 @@ TEST_CASE("a zoom gives the size without moving, a dolly without zooming") {
   for (ShotSize size : {ShotSize::close_up, ShotSize::medium_shot, ShotSize::knee_shot, ShotSize::full_shot}) {
     Framed oda = standing(0, 2, 2.5, 1.63);
     oda.across = Share{1.0 / 3};
-    oda.size = size;
+    oda.size = sizing_of(size);
     const double height = frame_height_for(size, oda.stature).value;
 
     const FrameAnswer zoomed = frame_for(camera_at_south(), {oda}, {false, true});
@@ -77,7 +77,7 @@ TEST_CASE("a zoom gives the size without moving, a dolly without zooming") {
 
 TEST_CASE("headroom is the size's own") {
   Framed oda = standing(0, 3, 2);
-  oda.size = ShotSize::medium_shot;
+  oda.size = sizing_of(ShotSize::medium_shot);
   const FrameAnswer answer = frame_for(camera_at_south(), {oda}, {false, true});
   const auto crown = project(pinhole_of(answer.camera), {3, 2, 1.7});
   REQUIRE(crown);
@@ -87,7 +87,7 @@ TEST_CASE("headroom is the size's own") {
 
 TEST_CASE("what a fixed camera cannot give is told as what is left") {
   Framed oda = standing(0, 2, 2.5);
-  oda.size = ShotSize::close_up;
+  oda.size = sizing_of(ShotSize::close_up);
   CHECK(frame_for(camera_at_south(), {oda}, {}).size_error > 0.5);
   Framed left = standing(0, 2, 2.5);
   Framed right = standing(1, 4, 2.5);
@@ -135,7 +135,7 @@ TEST_CASE("somebody on the lens, behind it or a mile off still gives numbers") {
     for (Freedom freedom : {Freedom{}, Freedom{true, false}, Freedom{false, true}, Freedom{true, true}}) {
       Framed framed = one;
       framed.across = Share{0.9};
-      framed.size = ShotSize::extreme_close_up;
+      framed.size = sizing_of(ShotSize::extreme_close_up);
       const CameraState camera = frame_for(camera_at_south(), {framed}, freedom).camera;
       CHECK(std::isfinite(camera.pan.value + camera.tilt.value + camera.focal.value));
       CHECK(std::isfinite(camera.at.x + camera.at.y + camera.at.z));

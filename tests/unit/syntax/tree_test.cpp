@@ -173,7 +173,7 @@ TEST_CASE("too long a line or file") {
 TEST_CASE("the dump names nodes by rule") {
   const Reading reading("staging 1.0 scene\npause 2 s\n???\n");
   const auto dump = dump_tree(reading.sources, reading.tree);
-  CHECK(dump["schema"] == "lensward.tree.1");
+  CHECK(dump["schema"] == "lensward/tree/1");
   CHECK(dump["statements"][1].dump() ==
         R"({"line":2,"nodes":[{"pause":[{"amount":[{"quantity":[{"number":"2"},{"unit":"s"}]}]}]}]})");
   CHECK(dump["statements"][2].dump() == R"({"line":3,"broken":true})");

@@ -1,0 +1,48 @@
+// Verdicts over vague places and small slips: would it still be so if somebody stood elsewhere in the place they were
+// given, or a little off their mark?
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "emphasis/tally.h"
+#include "emphasis/verdict.h"
+#include "plan/plan.h"
+
+namespace lensward {
+
+// How a verdict came out with somebody at one point of their area.
+struct PointTried {
+  Vec2 at;
+  Verdict::Result result = Verdict::Result::not_judged;
+  Points lead;            // of the favoured over the best rival at the deciding moment
+  std::string complaint;  // the rule it fails as, or is close as
+};
+
+// One verdict, one person, all points of the place they were given: of a 25 cm grid through the mark and the area's
+// corners, those with free floor and nobody else within 0.45 m. Fewer than `points_at_most` by a wider grid. Only the
+// mark moves: all others, all times and the way there are as before.
+struct PlaceTried {
+  int verdict = -1;                // index into the verdicts
+  int mark = -1;                   // index into Plan::marks
+  std::vector<PointTried> points;  // the first is the mark
+};
+
+// The least slip along the lens axis found to turn a verdict that does not fail into one that does; positive: nearer
+// the lens. Of 0.2 m, then halved twice.
+struct SlipFound {
+  int verdict = -1;
+  PersonId person;
+  Metres slip;
+};
+
+struct PlacesTried {
+  std::vector<PlaceTried> places;
+  std::vector<SlipFound> slips;
+};
+
+// Looks at the beats again, at least four times a second. Verdicts that come out otherwise at this rate are left out.
+// After `views_at_most` views of a scene the rest is left untried, in the order of the text.
+PlacesTried try_places(const Plan& plan, const Attention& attention, const std::vector<Verdict>& verdicts);
+
+}  // namespace lensward

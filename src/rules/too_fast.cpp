@@ -1,0 +1,85 @@
+#include "base/angle.h"
+#include "base/quantity_text.h"
+#include "rules/rule.h"
+#include "rules/words.h"
+
+namespace lensward {
+
+const ManualPage too_fast_page{
+    .sees =
+        "A walk whose told length makes it a run, faster than 2.5 m/s (a run faster than 5 m/s), or a turn faster than "
+        "360 degrees a second.",
+    .why = "It cannot be done at that pace, so the cue it serves will not be met.",
+    .example = "Oda walks to the Sink, over 1 s",
+    .better = "Oda walks to the Sink, over 3 s",
+    .source =
+        "walking turns into running near 2 m/s: Thorstensson and Roberthson 1987, from memory; the limits themselves "
+        "are "
+        "common practice, no source.",
+};
+
+namespace {
+
+constexpr double walk_limit = 2.5, run_limit = 5, turn_limit = 360;
+
+const BeatLine* line_at(const Plan& plan, Span said_at) {
+  for (const Beat& beat : plan.beats) {
+    for (const BeatLine& line : beat.lines) {
+      if (line.said_at == said_at) return &line;
+    }
+  }
+  return nullptr;
+}
+
+bool cut_short(const Plan& plan, Span said_at) {
+  return std::any_of(plan.moves_by_cue.begin(), plan.moves_by_cue.end(),
+                     [&](const MoveByCue& move) { return move.said_at == said_at; });
+}
+
+void check_walk(const Checked& checked, int person, const Segment<Walk>& walk, Reporter& report) {
+  const double seconds = to_seconds(walk.end - walk.begin).value;
+  const BeatLine* line = line_at(checked.plan, walk.said_at);
+  if (seconds <= 0 || line == nullptr || !line->length_told || cut_short(checked.plan, walk.said_at)) return;
+  const double speed = walk.to.length().value / seconds;
+  const bool runs = line->verb.substr(0, 3) == "run";
+  const double limit = runs ? run_limit : walk_limit;
+  if (speed <= limit) return;
+  const Target who{Target::Kind::person, person, {}};
+  const int beat = beat_at(checked.plan, walk.begin);
+  Finding& finding = report.add(walk.said_at, {beat, walk.begin, {who}},
+                                quoted(checked, who) + " goes " + text_of(walk.to.length()) + " in " +
+                                    text_of(walk.end - walk.begin) + ", " + number(speed, 1) + " m/s, in " +
+                                    beat_words(checked, beat) + ", limit " + number(limit, 1) + " m/s");
+  const Milliseconds easy = to_milliseconds(Seconds{walk.to.length().value / (runs ? 3 : 1.2)});
+  finding.next_step = "give it " + text_of(easy) + ": `over " + text_of(easy) + "`";
+}
+
+void check_turn(const Checked& checked, int person, const Segment<Facing>& turn, Reporter& report) {
+  const double seconds = to_seconds(turn.end - turn.begin).value;
+  const BeatLine* line = line_at(checked.plan, turn.said_at);
+  if (seconds <= 0 || line == nullptr || !line->length_told || turn.origin != Origin::said) return;
+  const PersonId id{person};
+  const Degrees way =
+      abs(wrapped(person_at(checked.plan, id, turn.end).facing - person_at(checked.plan, id, turn.begin).facing));
+  const double rate = way.value / seconds;
+  if (rate <= turn_limit) return;
+  const Target who{Target::Kind::person, person, {}};
+  const int beat = beat_at(checked.plan, turn.begin);
+  Finding& finding =
+      report.add(turn.said_at, {beat, turn.begin, {who}},
+                 quoted(checked, who) + " turns " + text_of(way) + " in " + text_of(turn.end - turn.begin) + " in " +
+                     beat_words(checked, beat) + ", limit 360 degrees a second");
+  finding.next_step = "leave the length out: it takes " + text_of(to_milliseconds(Seconds{way.value / 120}));
+}
+
+}  // namespace
+
+void too_fast(const Checked& checked, Reporter& report) {
+  for (std::size_t i = 0; i < checked.plan.people.size(); ++i) {
+    const int person = static_cast<int>(i);
+    for (const auto& walk : checked.plan.people[i].feet) check_walk(checked, person, walk, report);
+    for (const auto& turn : checked.plan.people[i].body) check_turn(checked, person, turn, report);
+  }
+}
+
+}  // namespace lensward
