@@ -4,6 +4,8 @@
 #include <array>
 
 #include "plan/amounts.h"
+#include "syntax/near_miss.h"
+#include "syntax/verb_forms.h"
 
 namespace lensward {
 namespace {
@@ -21,13 +23,7 @@ const Verb* find_verb(const std::vector<Verb>& verbs, std::string_view word) {
 const Verb* find_either_number(const std::vector<Verb>& verbs, const std::string& verb) {
   if (const Verb* found = find_verb(verbs, verb)) return found;
   const std::size_t blank = std::min(verb.find(' '), verb.size());
-  const std::string first = verb.substr(0, blank);
-  const std::string rest = verb.substr(blank);
-  const std::string irregular = first == "are" ? "is" : first;
-  for (const std::string& singular : {irregular, first + "s", first + "es"}) {
-    if (const Verb* found = find_verb(verbs, singular + rest)) return found;
-  }
-  return nullptr;
+  return find_verb(verbs, std::string(verb_of_one(verb.substr(0, blank))) + verb.substr(blank));
 }
 
 // With its particle when the table knows the two together, else without.
@@ -62,40 +58,20 @@ const std::vector<Verb>& verbs_of(Doer doer) {
   return people_verbs();
 }
 
-std::size_t letters_differing(std::string_view a, std::string_view b) {
-  std::vector<std::size_t> row(b.size() + 1);
-  for (std::size_t j = 0; j <= b.size(); ++j) row[j] = j;
-  for (std::size_t i = 1; i <= a.size(); ++i) {
-    std::size_t diagonal = row[0];
-    row[0] = i;
-    for (std::size_t j = 1; j <= b.size(); ++j) {
-      const std::size_t above = row[j];
-      row[j] = std::min({row[j] + 1, row[j - 1] + 1, diagonal + (a[i - 1] == b[j - 1] ? 0U : 1U)});
-      diagonal = above;
-    }
-  }
-  return row[b.size()];
-}
-
 void report_unknown(Building& building, const DeedLine& line, Doer doer) {
   constexpr std::array<const char*, 4> of{"people", "cameras", "lights", "things"};
-  std::string_view nearest;
-  std::size_t least = 4;
-  for (const Verb& verb : verbs_of(doer)) {
-    const std::size_t differing = letters_differing(line.verb, verb.word);
-    if (differing >= least) continue;
-    least = differing;
-    nearest = verb.word;
-  }
-  std::string next = nearest.empty() ? std::string{} : "did you mean `" + std::string(nearest) + "`";
+  std::vector<std::string_view> known;
+  for (const Verb& verb : verbs_of(doer)) known.push_back(verb.word);
+  const std::string_view meant = nearest(line.verb, known).value_or(std::string_view{});
+  std::string next = meant.empty() ? std::string{} : "did you mean `" + std::string(meant) + "`";
   if (doer == Doer::people)
-    next += nearest.empty() ? "say it as business: `does \"…\"`" : "; else say it as `does \"…\"`";
+    next += meant.empty() ? "say it as business: `does \"…\"`" : "; else say it as `does \"…\"`";
   Finding& finding =
       report(building, "name.unknown-verb", Severity::error, line.verb_span,
              std::string("no verb of ") + of[static_cast<std::size_t>(doer)] + " is `" + line.verb + "`", next);
-  if (!nearest.empty()) {
+  if (!meant.empty()) {
     finding.repairs.push_back(
-        {Repair::Kind::choice, "write `" + std::string(nearest) + "`", {{line.verb_span, std::string(nearest)}}});
+        {Repair::Kind::choice, "write `" + std::string(meant) + "`", {{line.verb_span, std::string(meant)}}});
   }
 }
 

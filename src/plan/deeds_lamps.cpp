@@ -132,12 +132,14 @@ Milliseconds lamp_goes_out(const Performance& performance, const Verb&) {
 Milliseconds lamp_changes(const Performance& performance, const Verb& verb) {
   const Milliseconds length =
       verb.number > 0 ? performance.length(Seconds{verb.number}) : performance.told.value_or(Milliseconds{});
+  const auto* to = find<ToClause>(performance.line.clauses);
   const auto goal = goal_told(performance, verb.word != "brightens");
   if (goal) {
     set_level(performance, *goal, length);
-  } else {
+  } else if (to != nullptr && !to->amount) {
+    // A figure out of bounds, or none at all, is told already.
     report(performance.building, "name.clause-missing", Severity::error, performance.line.verb_span,
-           "`" + performance.line.verb + "` needs how far", "write `fades to 40%`, or `dims 1 stop`");
+           "`" + performance.line.verb + "` needs how far, as a figure", "write `fades to 40%`, or `dims 1 stop`");
   }
   return length;
 }

@@ -14,6 +14,16 @@ struct WayText {
   std::vector<const Statement*> lines;
 };
 
+// Nothing when the words are in no quotation marks.
+std::string_view between_quotation_marks(std::string_view words) {
+  for (const std::string_view mark : {"\"", "“", "«", "「"}) {
+    if (words.starts_with(mark) && words.size() >= 2 * mark.size()) {
+      return words.substr(mark.size(), words.size() - 2 * mark.size());
+    }
+  }
+  return {};
+}
+
 // The words a line can be called by: its opening up to the colon, its label, the first words of a speech.
 bool opens_with(const SourceSet& sources, const Statement& statement, const std::string& words) {
   const std::string_view text = sources.text(statement.span);
@@ -25,8 +35,8 @@ bool opens_with(const SourceSet& sources, const Statement& statement, const std:
     const auto* label = find<LabelClause>(*clauses);
     if (label != nullptr && label->kind == LabelClause::Kind::named && label->name.text == words) return true;
   }
-  if (speech == nullptr || words.size() < 2) return false;
-  const std::string_view spoken = std::string_view(words).substr(1, words.size() - 2);
+  const std::string_view spoken = between_quotation_marks(words);
+  if (speech == nullptr || spoken.empty()) return false;
   return std::any_of(speech->parts.begin(), speech->parts.end(), [&](const SpeechPart& part) {
     return part.kind == SpeechPart::Kind::words && part.words.substr(0, spoken.size()) == spoken;
   });
@@ -194,15 +204,8 @@ class Outline {
 
   void replace(const ChangeLine& change, BeatText& beat, const Statement* by) {
     const auto fits = [&](const Statement* line) { return opens_with(sources_, *line, change.opening_words.words); };
-    const auto count = std::count_if(beat.lines.begin(), beat.lines.end(), fits);
-    if (count != 1) {
-      Finding finding;
-      finding.rule = "name.way-unclear";
-      finding.where = change.opening_words.span;
-      finding.message =
-          "these words open " + std::to_string(count) + " lines of beat `" + beat.heading->name.text + "`";
-      finding.next_step = "write more of the line's opening, up to its colon at most";
-      findings_.add(std::move(finding));
+    if (std::count_if(beat.lines.begin(), beat.lines.end(), fits) != 1) {
+      report_unclear(change, beat, fits);
       return;
     }
     const auto line = std::find_if(beat.lines.begin(), beat.lines.end(), fits);
@@ -211,6 +214,27 @@ class Outline {
     } else {
       beat.lines.erase(line);
     }
+  }
+
+  template <class Fits>
+  void report_unclear(const ChangeLine& change, const BeatText& beat, const Fits& fits) {
+    const std::string& words = change.opening_words.words;
+    const std::string written = words.starts_with('"') ? words : '`' + words + '`';
+    const std::string& name = beat.heading->name.text;
+    Finding finding;
+    finding.rule = "name.way-unclear";
+    finding.where = change.opening_words.span;
+    for (const Statement* line : beat.lines) {
+      if (fits(line)) finding.labels.push_back({line->span, "one of them"});
+    }
+    if (finding.labels.empty()) {
+      finding.message = "no line of beat `" + name + "` begins with " + written;
+      finding.next_step = "write how the line begins, up to its colon at most, or the name behind its `named`";
+    } else {
+      finding.message = std::to_string(finding.labels.size()) + " lines of beat `" + name + "` begin with " + written;
+      finding.next_step = "write more of the line, up to its colon at most, or the first words of its speech";
+    }
+    findings_.add(std::move(finding));
   }
 
   const SourceSet& sources_;
