@@ -4,6 +4,7 @@
 
 #include "base/quantity_text.h"
 #include "plan/amounts.h"
+#include "plan/declare.h"
 #include "plan/deeds.h"
 #include "plan/opening.h"
 #include "plan/verb_clauses.h"
@@ -48,16 +49,22 @@ class BeatBuilder {
       : building_(building), text_(text), top_(top), waiting_(waiting), running_(running) {}
 
   void build() {
+    const Settings of_scene = building_.plan.settings;
     begin();
     for (std::size_t i = 0; i < text_.lines.size(); ++i) classify(i);
     BeatClock clock(std::move(timed_), top_, clock_settings(), building_.findings);
     first_speech_ = building_.plan.speeches.size();
     clock.run(asked_, [&](std::size_t index, Moment at) { return perform_line(clock, index, at); });
     finish(clock);
+    building_.plan.settings = of_scene;
   }
 
  private:
   void begin() {
+    for (const Statement* statement : text_.lines) {
+      const auto* setting = std::get_if<SettingLine>(&statement->body);
+      if (setting != nullptr) keep_for_beat(*setting, building_.plan.settings, building_.findings);
+    }
     building_.subject.beat = text_.heading->name.text;
     building_.beat_top = top_;
     building_.time_passes = std::any_of(text_.lines.begin(), text_.lines.end(), [](const Statement* statement) {

@@ -13,4 +13,8 @@ namespace lensward {
 // camera or a lamp in the script the defaults of the grammar (section 0.9) are supplied, each with an Assumption.
 void declare(const Script& script, Plan& plan, Names& names, Findings& findings);
 
+// A `default` line of a beat. Only how far people stand off and how fast they go may be settled for one beat; anything
+// else is reported as `parse.wrong-place`, a slip in the key or the figure as above the opening.
+void keep_for_beat(const SettingLine& line, Settings& settings, Findings& findings);
+
 }  // namespace lensward

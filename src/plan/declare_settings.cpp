@@ -1,8 +1,11 @@
 #include <algorithm>
 #include <array>
 #include <string_view>
+#include <vector>
 
+#include "plan/declare.h"
 #include "plan/declaring.h"
+#include "syntax/near_miss.h"
 
 namespace lensward {
 namespace {
@@ -138,57 +141,66 @@ void keep_known(Settings& settings, std::string_view key, double value) {
   if (key == "sharp-circle") settings.sharp_circle = to_millimetres(Metres{value});
 }
 
-void report_unknown_default(const SettingLine& line, Declaring& declaring) {
-  report(declaring, "name.unknown-default", line.key.span, "no setting and no rule is called `" + line.key.text + '`',
-         "`default favour-margin 8 points` is one that is known");
+void report_setting(Findings& findings, const char* rule, Span where, std::string message, std::string next_step) {
+  Finding finding;
+  finding.rule = rule;
+  finding.where = where;
+  finding.message = std::move(message);
+  finding.next_step = std::move(next_step);
+  findings.add(std::move(finding));
 }
 
-// A `default` of one beat changes nothing yet; a slip in its key is told all the same.
-void check_key(const SettingLine& line, Declaring& declaring) {
-  const bool known = line.key.text == "house" || row_of(line.key.text) != nullptr || names_a_rule(line.key.text);
-  if (line.kind == SettingLine::Kind::default_value && !known) report_unknown_default(line, declaring);
+void report_unknown_default(const SettingLine& line, Findings& findings) {
+  std::vector<std::string_view> known;
+  for (const SettingRow& row : setting_rows) known.push_back(row.key);
+  known.insert(known.end(), rule_names.begin(), rule_names.end());
+  const auto meant = nearest(line.key.text, known);
+  report_setting(findings, "name.unknown-default", line.key.span,
+                 "no setting and no rule is called `" + line.key.text + '`',
+                 meant ? "did you mean `" + std::string(*meant) + "`"
+                       : std::string("`default favour-margin 8 points` is one that is known"));
 }
 
-void keep_house(const SettingLine& line, Declaring& declaring) {
+void keep_house(const SettingLine& line, Settings& settings, Findings& findings) {
   for (int i = 0; i < 8; ++i) {
-    if (line.words == spelling(static_cast<Compass>(i))) declaring.plan.settings.figures["house"] = 45.0 * i;
+    if (line.words == spelling(static_cast<Compass>(i))) settings.figures["house"] = 45.0 * i;
   }
-  if (declaring.plan.settings.figures.count("house") > 0) return;
-  report(declaring, "name.unknown-default", line.key.span, "the house lies on a side of the compass",
-         "`default house south` puts the audience in the south");
+  if (settings.figures.count("house") > 0) return;
+  report_setting(findings, "name.unknown-default", line.key.span, "the house lies on a side of the compass",
+                 "`default house south` puts the audience in the south");
 }
 
-void keep_rule_figure(const SettingLine& line, const Amount& amount, Declaring& declaring) {
+void keep_rule_figure(const SettingLine& line, const Amount& amount, Settings& settings, Findings& findings) {
   const std::optional<UnitOf> unit = unit_of(amount.first.unit);
   const Limits limits{"figure of a rule", unit ? unit->dimension : Dimension::count, -1000, 1000,
                       "default close-call 8 points"};
-  if (const auto told = measured(amount, limits, declaring.findings)) {
-    declaring.plan.settings.figures[line.key.text] = told->preferred;
+  if (const auto told = measured(amount, limits, findings)) {
+    settings.figures[line.key.text] = told->preferred;
   }
 }
 
-void keep_default(const SettingLine& line, Declaring& declaring) {
-  if (line.key.text == "house") return keep_house(line, declaring);
+void keep_default(const SettingLine& line, Settings& settings, Findings& findings) {
+  if (line.key.text == "house") return keep_house(line, settings, findings);
+  const SettingRow* row = row_of(line.key.text);
   if (!line.amount) {
-    if (row_of(line.key.text) == nullptr && !names_a_rule(line.key.text)) report_unknown_default(line, declaring);
+    if (row == nullptr && !names_a_rule(line.key.text)) report_unknown_default(line, findings);
     return;
   }
-  const SettingRow* row = row_of(line.key.text);
   if (row == nullptr) {
-    return names_a_rule(line.key.text) ? keep_rule_figure(line, *line.amount, declaring)
-                                       : report_unknown_default(line, declaring);
+    return names_a_rule(line.key.text) ? keep_rule_figure(line, *line.amount, settings, findings)
+                                       : report_unknown_default(line, findings);
   }
   const std::string what = "setting " + line.key.text;
   const Limits limits{what.c_str(), row->dimension, row->least, row->greatest, row->example};
-  const auto told = measured(*line.amount, limits, declaring.findings);
+  const auto told = measured(*line.amount, limits, findings);
   if (!told) return;
-  auto& figures = declaring.plan.settings.figures;
+  auto& figures = settings.figures;
   figures[line.key.text] = told->preferred;
   if (line.amount->form == Amount::Form::range) {
     figures[line.key.text + " from"] = told->least;
     figures[line.key.text + " to"] = told->greatest;
   }
-  keep_known(declaring.plan.settings, line.key.text, told->preferred);
+  keep_known(settings, line.key.text, told->preferred);
 }
 
 constexpr std::array<std::string_view, 14> cue_names{{"voice", "spoken-to", "near-lens", "near-light", "sharp",
@@ -244,7 +256,7 @@ bool begins_a_part(const Statement& statement) {
 void keep_setting(const SettingLine& line, Declaring& declaring) {
   switch (line.kind) {
     case SettingLine::Kind::default_value:
-      return keep_default(line, declaring);
+      return keep_default(line, declaring.plan.settings, declaring.findings);
     case SettingLine::Kind::weigh:
       return keep_weight(line, declaring);
     case SettingLine::Kind::treat:
@@ -281,13 +293,22 @@ void keep_filing(const Clauses& clauses, SceneFacts& facts) {
 }  // namespace
 
 void declare_settings(Declaring& declaring) {
-  bool below = false;
   for (const Statement& statement : declaring.script.statements) {
-    below = below || begins_a_part(statement);
-    const auto* setting = std::get_if<SettingLine>(&statement.body);
-    if (setting == nullptr) continue;
-    below ? check_key(*setting, declaring) : keep_setting(*setting, declaring);
+    if (begins_a_part(statement)) return;
+    if (const auto* setting = std::get_if<SettingLine>(&statement.body)) keep_setting(*setting, declaring);
   }
+}
+
+void keep_for_beat(const SettingLine& line, Settings& settings, Findings& findings) {
+  // What a beat's places and times are worked out with; all else is of the scene, so that no beat can be talked into
+  // holding.
+  constexpr std::string_view of_a_beat[] = {"walking-pace", "turn-gap", "breath", "apart",  "at",
+                                            "by",           "beside",   "near",   "beyond", "against"};
+  const std::string& key = line.key.text;
+  const bool known = key == "house" || row_of(key) != nullptr || names_a_rule(key);
+  if (!known || std::ranges::find(of_a_beat, key) != std::end(of_a_beat)) return keep_default(line, settings, findings);
+  report_setting(findings, "parse.wrong-place", line.key.span, "`" + key + "` is settled for a whole scene, not a beat",
+                 "write this line above the opening; a beat may set how far and how fast: `default near 1 to 2 m`");
 }
 
 void declare_facts(Declaring& declaring) {

@@ -117,6 +117,18 @@ bool says_where_they_come_from(const Verb& verb) {
   return verb.perform == deed_is || verb.perform == deed_is_away || verb.perform == deed_enters;
 }
 
+// Nothing for one alone, or when none of them stands anywhere yet.
+std::optional<Vec2> middle_of(const Building& building, const std::vector<PersonId>& people, Moment moment) {
+  Vec2 sum;
+  int placed = 0;
+  for (const PersonId person : people) {
+    if (building.plan.people[static_cast<std::size_t>(person.index)].feet.empty()) continue;
+    sum = sum + person_at(building.plan, person, moment).at;
+    ++placed;
+  }
+  return people.size() < 2 || placed == 0 ? std::nullopt : std::optional{sum * (1.0 / placed)};
+}
+
 bool has_length(const DeedLine& line) { return find<LengthClause>(line.clauses) != nullptr; }
 
 }  // namespace
@@ -169,6 +181,7 @@ Milliseconds perform(Building& building, const Statement& statement, Moment begi
   } else {
     const std::vector<PersonId> people = people_of(building, line.who, begin);
     performance.count = static_cast<int>(people.size());
+    performance.together = middle_of(building, people, begin);
     for (const PersonId person : people) {
       performance.person = person;
       if (!opening && !says_where_they_come_from(*verb)) appear(building, person, begin, statement.span);

@@ -49,6 +49,8 @@ struct Performance {
   CameraId camera = {};  // of cameras
   LampId lamp = {};      // of lamps
   int index = 0, count = 1;
+  // Of several in one line: the middle of where they stand, which settles the side of a thing for all of them.
+  std::optional<Vec2> together = {};
   Target thing = {};  // of doors, furniture and props
 
   PersonTrack& track() const { return building.plan.people[static_cast<std::size_t>(person.index)]; }

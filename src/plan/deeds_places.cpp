@@ -5,12 +5,14 @@
 #include "base/quantity_text.h"
 #include "plan/deeds.h"
 #include "plan/floor.h"
+#include "plan/measures.h"
 
 namespace lensward {
 namespace {
 
 // Words and numbers may differ by what a person's own width makes of a mark.
 constexpr double mark_slack = 0.1;
+constexpr Limits spacing_limits{"distance from one to the next", Dimension::length, 0.2, 10, "0.9 m apart"};
 
 bool names_person(const Building& building, const Thing& thing) {
   if (thing.kind == Thing::Kind::everyone) return true;
@@ -74,6 +76,7 @@ void compare_with_words(const Performance& performance, const SettledPlace& word
 PlaceWords place_words(Building& building, const Clauses& clauses, Span span) {
   PlaceWords words;
   words.span = span;
+  words.apart = figure_told(building, "apart", words.apart);
   for (const Clause& clause : clauses) {
     if (const auto* at = std::get_if<AtClause>(&clause.body)) {
       words.places.push_back(&at->place);
@@ -94,6 +97,8 @@ PlaceWords place_words(Building& building, const Clauses& clauses, Span span) {
       words.size = size->size;
     } else if (const auto* body = std::get_if<BodyClause>(&clause.body)) {
       words.body = body;
+    } else if (const auto* measure = std::get_if<MeasureClause>(&clause.body); measure && measure->word == "apart") {
+      if (const auto told = measured(measure->amount, spacing_limits, building.findings)) words.apart = told->preferred;
     }
   }
   return words;
@@ -229,7 +234,7 @@ std::optional<SettledPlace> settle_told(const Performance& performance, Moment m
   const std::vector<PersonState> states = states_at(building, moment);
   const PlaceWords words = place_words(building, performance.line.clauses, performance.statement.span);
   PlaceContext context = context_for(building, states, performance.person, moment, words.places);
-  context.coming_from = coming_from;
+  context.coming_from = coming_from && performance.together ? performance.together : coming_from;
   check_circle(performance, words, moment, findings);
   std::optional<SettledPlace> settled;
   if (!words.places.empty() || words.size) {

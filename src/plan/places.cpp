@@ -12,7 +12,6 @@ namespace {
 
 // Ten metres on counts as a direction.
 constexpr double far_point = 10;
-constexpr double apart = 0.9;
 
 Placing placing_of(const PlaceContext& context, bool goal) {
   Placing placing;
@@ -178,7 +177,7 @@ std::optional<SettledPlace> settle(const PlaceWords& words, const PlaceContext& 
   }
   if (words.size) phrases.phrases.push_back(areas_of(*words.size, seen, placing));
   if (phrases.phrases.empty()) return std::nullopt;
-  const auto mark = settle_phrases(phrases, context.plan.stage, placing, {index, count, apart}, findings);
+  const auto mark = settle_phrases(phrases, context.plan.stage, placing, {index, count, words.apart}, findings);
   if (!mark) return std::nullopt;
   SettledPlace place;
   place.at = mark->at;

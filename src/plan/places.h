@@ -40,7 +40,8 @@ struct PlaceWords {
   std::optional<ShotSize> size;
   const BodyClause* body = nullptr;
   Span span;
-  bool goal = false;  // said with `to`: ends where `by` a thing would, at arm's length from a person
+  double apart = 0.9;  // m, from each to the next when several stand somewhere
+  bool goal = false;   // said with `to`: ends where `by` a thing would, at arm's length from a person
 };
 
 // Nothing when the words cannot be met; a `place.` finding says why. `index` of `count` spreads several subjects of one

@@ -35,7 +35,8 @@ enum Part : unsigned {
   object = 1U << 22U,
   quoted = 1U << 23U,
   particle = 1U << 24U,
-  always = 1U << 25U,  // cue, until, while, length, label, stay, pace
+  spacing = 1U << 26U,  // within, apart: of whoever is placed
+  always = 1U << 25U,   // cue, until, while, length, label, stay, pace
 };
 
 struct Fit {
@@ -199,7 +200,9 @@ unsigned part_of_body(const ClauseBody& clause) {
   if (is_one_of<HandsClause>(clause)) return hands;
   if (is_one_of<ScaleClause>(clause)) return scale;
   if (is_one_of<PostureClause>(clause)) return posture;
-  if (is_one_of<MeasureClause>(clause)) return measure;
+  if (const auto* told = std::get_if<MeasureClause>(&clause)) {
+    return told->word == "within" || told->word == "apart" ? spacing : measure;
+  }
   if (is_one_of<LensClause, StopClause, FocusClause>(clause)) return optics;
   if (is_one_of<AimsClause, GivesClause, FrontClause, HangsClause>(clause)) return lighting;
   if (is_one_of<TraitClause>(clause)) return trait;
@@ -270,7 +273,9 @@ bool clauses_fit(Building& building, const DeedLine& line, const DeedFacts& fact
            std::string("write it as in `") + fit->example + "`");
     return false;
   }
-  const unsigned taken = fit->needs | fit->may | always;
+  unsigned taken = fit->needs | fit->may | always;
+  const bool places = facts.doer == Doer::people && (taken & (to | where)) != 0 && (taken & (facing | body)) != 0;
+  if (places) taken |= spacing;
   for (const Clause& clause : line.clauses) {
     if ((part_of_body(clause.body) & taken) == 0) report_misfit(building, line, verb, clause);
   }
