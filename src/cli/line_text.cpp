@@ -49,7 +49,7 @@ const char* name_of(BeatLine::Kind kind) {
 // Gathers what the plan holds of one line.
 class LineTeller {
  public:
-  LineTeller(const Run& run, int line) : run_(run), line_(line) {}
+  LineTeller(const Run& run, int line) : run_(run), line_(line), own_(run.tree.file) {}
 
   std::string tell() {
     tell_place();
@@ -74,8 +74,8 @@ class LineTeller {
  private:
   // An empty span belongs to no line: it marks what nobody wrote.
   bool touches(Span span) const {
-    if (span.empty()) return false;
-    const SourceFile& file = run_.sources.file(span.file);
+    if (span.empty() || span.file != own_) return false;
+    const SourceFile& file = run_.sources.file(own_);
     return file.position(span.begin).line <= line_ && line_ <= file.position(span.end).line;
   }
 
@@ -85,7 +85,7 @@ class LineTeller {
   }
 
   void tell_place() {
-    const SourceFile& file = run_.sources.file(0);
+    const SourceFile& file = run_.sources.file(own_);
     text_ +=
         printable(file.name()) + ':' + std::to_string(line_) + '\n' + "  " + printable(file.line_text(line_)) + '\n';
   }
@@ -188,7 +188,7 @@ class LineTeller {
   void tell_findings() {
     Findings here;
     for (const Finding& finding : run_.findings.all()) {
-      if (run_.sources.begin_of(finding.where).line == line_) here.add(finding);
+      if (finding.where.file == own_ && run_.sources.begin_of(finding.where).line == line_) here.add(finding);
     }
     if (here.all().empty()) return;
     text_ += '\n' + findings_text(run_.sources, here, false);
@@ -197,6 +197,7 @@ class LineTeller {
 
   const Run& run_;
   int line_;
+  std::int32_t own_;  // what the scene uses has lines of the same numbers
   std::string text_;
   int told_ = 0;
 };

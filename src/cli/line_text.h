@@ -7,8 +7,8 @@
 
 namespace lensward {
 
-// Times, marks, defaults and findings that come from the line, with the origin of each. Requires 1 <= line <= the
-// number of lines of the run's only file.
+// Times, marks, defaults and findings that come from a line of the scene's own file, with the origin of each. Requires
+// 1 <= line <= the number of its lines.
 std::string line_text(const Run& run, int line);
 
 }  // namespace lensward

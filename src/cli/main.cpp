@@ -55,8 +55,9 @@ void add_picture(CLI::App& app, const char* name, const char* words, PictureOpti
 void add_explain(CLI::App& app, ExplainOptions& options) {
   auto* command = app.add_subcommand("explain", "Say why: a rule, a line, or the reckoning of the eye at a moment");
   command
-      ->add_option("RULE|FILE|FILE:LINE", options.what,
-                   "a rule's name (rules: all of them), a staging file, or one line of it")
+      ->add_option(
+          "RULE|FILE|FILE:LINE", options.what,
+          "a rule's name (rules: all of them), a staging file, or one line of it; with a time, the reckoning too")
       ->required()
       ->type_name("");
   command->add_option("--beat", options.beat, "the beat, by name")->type_name("NAME");

@@ -79,7 +79,7 @@ void drop_stale_waivers_of_film(std::int32_t own, std::size_t from, Findings& fi
 std::variant<int, HostError> read_file(Host& host, const std::string& path, Run& run) {
   if (path != "-" && host.names_in(path)) {
     const std::string film = path.ends_with('/') ? path + "film.staging" : path + "/film.staging";
-    if (!host.canonical(film)) return HostError{"there is no film.staging in this folder"};
+    if (!host.canonical(film)) return HostError{"is a directory, and there is no film.staging in it"};
     return gather(host, film, run.sources, run.gathered, run.findings);
   }
   return gather(host, path, run.sources, run.gathered, run.findings);

@@ -38,6 +38,8 @@ void report_unknown_rules(const Plan& plan, Findings& findings) {
     finding.severity = Severity::warning;
     finding.where = waiver.said_at;
     finding.message = "no rule is called `" + waiver.rule + "`, so this line does nothing";
+    const auto meant = nearest_rule(waiver.rule);
+    finding.next_step = meant ? "did you mean `" + std::string(*meant) + "`" : "`lensward explain rules` lists them";
     findings.add(std::move(finding));
   }
 }

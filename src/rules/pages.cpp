@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "rules/rule.h"
+#include "syntax/near_miss.h"
 
 namespace lensward {
 namespace {
@@ -89,6 +90,12 @@ std::optional<std::string> rule_page(std::string_view id) {
   const std::string head = std::string(id) + " (" + severity_words(*entry) + "): " + std::string(entry->says) + "\n\n";
   if (const LongPage* page = page_called(long_pages(), id)) return head + body_of(*page->page);
   return head + page_called(short_pages(), id)->mend + "\n";
+}
+
+std::optional<std::string_view> nearest_rule(std::string_view name) {
+  std::vector<std::string_view> names;
+  for (const RuleEntry& entry : all_rules()) names.push_back(entry.id);
+  return nearest(name, names);
 }
 
 std::string rules_document() {

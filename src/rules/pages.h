@@ -23,6 +23,9 @@ const std::vector<RuleEntry>& all_rules();
 // The manual page of a rule, as `explain` prints it; nothing when no rule is called so.
 std::optional<std::string> rule_page(std::string_view id);
 
+// The rule that was meant by a name that no rule has, by spelling; nothing when none is near.
+std::optional<std::string_view> nearest_rule(std::string_view name);
+
 // docs/rules.md: one table of all rules and the pages of those checked here.
 std::string rules_document();
 

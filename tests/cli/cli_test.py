@@ -415,8 +415,48 @@ class Explain(Folder):
         self.check_cannot_run(run("explain", f"{path}:99"), "no line 99", "15")
         self.check_cannot_run(run("explain", f"{path}:0"), "no line 0")
 
+    def test_a_line_at_a_moment(self):
+        path = self.scene()
+        line, tally = run("explain", f"{path}:11"), run("explain", path, "--at", "2")
+        both = run("explain", f"{path}:11", "--at", "2")
+        self.assertEqual((both.returncode, both.stderr), (0, b""))
+        self.assertEqual(both.stdout, line.stdout + b"\n" + tally.stdout)
+        self.assertEqual(run("explain", f"{path}:11", "--beat", "Asking", "--at", "+2").stdout, both.stdout)
+        self.check_cannot_run(run("explain", f"{path}:11", "--at", "59:00"), "past the end")
+        self.check_cannot_run(run("explain", f"{path}:99", "--at", "2"), "no line 99")
+        self.check_cannot_run(run("explain", f"{path}:11", "--csv"), "--csv", "leave the line out")
+
+    def test_a_line_of_a_scene_that_uses_others(self):
+        """What stands on a line of the same number in another file is not told with it."""
+        self.write("yard.staging", "staging 1.0 set\nset Yard\nroom 9 m by 7 m\nfurniture Cart, trolley, at (5, 3) m\n"
+                                   "furniture Gramble, zither, at (1, 1) m\n")
+        path = self.write("a.staging", 'staging 1.0 scene\nscene A\nuse "yard"\npeople Oda\n\nbeat B\n'
+                                       'Oda is by the Cart\nfavour Oda\nOda: "Not today."\n')
+        self.assertIn("zither", run("check", path).stdout.decode())
+        self.assertIn("feet of Oda", run("explain", f"{path}:7").stdout.decode())
+        text = run("explain", f"{path}:5").stdout.decode()
+        self.assertNotIn("zither", text)
+        self.assertIn("nothing was computed from this line", text)
+
+    def test_a_file_with_a_colon_in_its_name(self):
+        path = self.write("take:3", SCENE)
+        self.assertIn("favour Oda", run("explain", path).stdout.decode())
+        self.assertIn("Will you wait", run("explain", f"{path}:11").stdout.decode())
+
     def test_unknown_rule(self):
-        self.check_cannot_run(run("explain", "no-such-rule"), "no such file, and no rule has that name")
+        self.check_cannot_run(run("explain", "no-such-rule"), "no rule and no file `no-such-rule`", "explain rules")
+        for wrong, meant in (("wandering-eyes", "wandering-eye"), ("turn-away", "turned-away"), ("maskd", "masked"),
+                             ("parse.bare-lift", "parse.bare-left")):
+            done = run("explain", wrong)
+            self.check_cannot_run(done, f"no rule and no file `{wrong}`", f"did you mean `{meant}`?")
+            self.assertEqual(done.stdout, b"")
+            self.assertEqual(run("explain", meant).returncode, 0)
+        self.check_cannot_run(run("explain", "masked", "--at", "2"), "names rules", "staging file")
+
+    def test_a_waiver_of_an_unknown_rule(self):
+        path = self.write("a.staging", SCENE + 'waive wandering-eyes, because "we like it"\n')
+        told = [finding for finding in self.findings(path)["findings"] if finding["rule"] == "name.unknown-rule"]
+        self.assertEqual([finding["next_step"] for finding in told], ["did you mean `wandering-eye`"])
 
     def test_all_rules(self):
         text = run("explain", "rules").stdout.decode()
