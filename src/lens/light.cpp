@@ -6,6 +6,7 @@
 
 #include "base/angle.h"
 #include "optics/light.h"
+#include "plan/floor.h"
 
 namespace lensward {
 namespace {
@@ -53,6 +54,18 @@ double toward(const LitLamp& lamp, Vec3 direction) {
   if (!lamp.beamed || side == 0) return side;
   const double off = arc_cosine(along).value / lamp.half_beam.value;
   return side * std::clamp(0.5 + (1 - off) / 0.4, 0.0, 1.0);
+}
+
+// By day in the open, from sky and ground: a share of what its lamps give level ground in the middle.
+Lux from_all_over(const Plan& plan, const std::vector<LitLamp>& lamps) {
+  if (!plan.facts.exterior || !plan.stage.room.outline.empty() || plan.facts.hour == "night") return Lux{0};
+  Lux sum{0};
+  const Vec3 ground = raised(middle_of(plan.stage), 0);
+  for (const LitLamp& lamp : lamps) {
+    const Lux level = illuminance(lamp.intensity * toward(lamp, unit(ground - lamp.at)), lamp.at, ground, {0, 0, 1});
+    sum += level * (lamp.soft ? from_all_over_overcast : from_all_over_in_sun).value;
+  }
+  return sum;
 }
 
 Lux from_point(const LitLamp& lamp, const std::vector<SeenGroup>& groups, Vec3 source, Vec3 point, Vec3 normal,
@@ -108,7 +121,7 @@ SceneLight light_of(const Plan& plan, Moment moment) {
     const LitLamp lamp = lit(plan.stage.lamps[i], lamp_at(plan, LampId{static_cast<int>(i)}, moment));
     if (lamp.intensity.value > 0) light.lamps.push_back(lamp);
   }
-  light.indirect = indirect_of(plan.stage.room, light.lamps);
+  light.indirect = indirect_of(plan.stage.room, light.lamps) + from_all_over(plan, light.lamps);
   return light;
 }
 

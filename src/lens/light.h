@@ -20,7 +20,8 @@ struct LitLamp {
 
 struct SceneLight {
   std::vector<LitLamp> lamps;
-  Lux indirect;  // the same everywhere: Φ·ρ / (A·(1 − ρ)) of an enclosure; 0 in the open
+  // The same everywhere: Φ·ρ / (A·(1 − ρ)) of an enclosure; in the open what sky and ground give by day, 0 by night.
+  Lux indirect;
 };
 
 // Lamps at level 0 are left out. No lamp lit is darkness, not an error.

@@ -16,6 +16,12 @@ Nits reflected(Share reflectance, Lux light);
 // Incident light a stop asks for, N²·C/(t·S), with C = 250 lx·s (flat receptor, ISO 2720).
 Lux asked_for(FNumber stop, double sensitivity, Seconds exposure_time);
 
+// What an upright surface in the open gets from all over, whichever way it faces, as a share of the light on level
+// ground: the sky's part and half of what ground of reflectance 0.2 gives back. Overcast: 0.396 from the sky (CIE
+// standard overcast sky, ISO 15469:2004 type 1). Sun: half of a blue sky that gives a fifth of it all (from memory).
+inline constexpr Share from_all_over_overcast{0.396 + 0.5 * 0.2};
+inline constexpr Share from_all_over_in_sun{0.5 * 0.2 + 0.5 * 0.2};
+
 // log2(a / b), clamped to ±20; equal zeros are 0.
 Stops stops_between(double a, double b);
 

@@ -28,9 +28,9 @@ constexpr double usual_lamp_height = 2.2;
 constexpr double face_height = 1.5;
 
 // The light that exposes a face at the usual stop of a supplied camera.
-double wanted_light(const Settings& settings) {
+double wanted_light(const Settings& settings, FNumber stop) {
   const Seconds exposure{settings.shutter.value / (360 * settings.frame_rate)};
-  return asked_for(FNumber{2.8}, settings.sensitivity, exposure).value;
+  return asked_for(stop, settings.sensitivity, exposure).value;
 }
 
 // Of a beam of full angle 2a: 2π(1 − cos a); all round 4π.
@@ -126,7 +126,7 @@ Vec3 lamp_aim(const Declared& declared, const Lamp& lamp, Vec3 at, Declaring& de
 
 void guess_intensity(const Declared& declared, Lamp& lamp, Vec3 at, Vec3 aim, Declaring& declaring) {
   const double far = std::max(1.0, length(aim - at));
-  const double lux = wanted_light(declaring.plan.settings);
+  const double lux = wanted_light(declaring.plan.settings, FNumber{2.8});
   lamp.intensity = Candela{lux * far * far};
   const std::string gives = "gives " + text_of(Lux{lux}) + " at " + text_of(Metres{far});
   assume(declaring, "no light told for `" + lamp.name + "`, so it " + gives, "light " + lamp.name + ", " + gives,
@@ -166,21 +166,27 @@ struct EvenLight {
   const char* names[2];
   double far, up;  // metres from the middle
   Metres across;
+  double from_all_over;  // as a share of its light on level ground
 };
 
 // Above the missing wall.
 EvenLight room_light(const Stage& stage, double away) {
-  return {
-      {"Room-Light", "Room-Light-2"}, std::max(4.0, away + 1), std::max(2.5, stage.room.height.value + 0.4), Metres{2}};
+  return {{"Room-Light", "Room-Light-2"},
+          std::max(4.0, away + 1),
+          std::max(2.5, stage.room.height.value + 0.4),
+          Metres{2},
+          0};
 }
 
 // Far and high: an overcast sky, brighter on the side of the lens, where the light of a day exterior is put. No sun.
-EvenLight sky_light(double away) { return {{"Sky", "Sky-2"}, away + 30, 30, Metres{25}}; }
+// It comes from all over but at night, when it is a lamp that stands for one.
+EvenLight sky_light(double away, bool night) {
+  return {{"Sky", "Sky-2"}, away + 30, 30, Metres{25}, night ? 0 : from_all_over_overcast.value};
+}
 
-void supply_even_light(const EvenLight& light, Vec2 back, Declaring& declaring) {
+void supply_even_light(const EvenLight& light, double lux, Vec2 back, Declaring& declaring) {
   Stage& stage = declaring.plan.stage;
   const Vec2 middle = middle_of(stage);
-  const double lux = wanted_light(declaring.plan.settings);
   const Vec3 aim = raised(middle, face_height);
   // From frame left and from frame right at 45 degrees each lights a face turned to the lens by cos 45 of half its
   // light.
@@ -195,7 +201,8 @@ void supply_even_light(const EvenLight& light, Vec2 back, Declaring& declaring) 
       lamp.name = std::string(light.names[0]) + '-' + std::to_string(n);
     lamp.kind = Lamp::Kind::soft;
     lamp.across = light.across;
-    lamp.intensity = Candela{lux / 2 * slant * slant / facing};
+    const double level = at.z / slant;
+    lamp.intensity = Candela{lux / 2 * slant * slant / (facing + light.from_all_over * level)};
     lamp.declared = declaring.plan.facts.heading;
     declaring.names.declare({lamp.name, {}}, LampId{static_cast<int>(stage.lamps.size())});
     stage.lamps.push_back(lamp);
@@ -212,10 +219,12 @@ void supply_light(bool sky, Declaring& declaring) {
   const CameraState camera = camera_at(declaring.plan, first_camera(declaring), Moment{});
   const Vec2 away = floor_of(camera.at) - middle_of(stage);
   const Vec2 back = length(away) > 0.1 ? unit(away) : Vec2{0, -1};
+  const bool night = declaring.plan.facts.hour == "night";
   const std::size_t first = stage.lamps.size();
-  supply_even_light(sky ? sky_light(length(away)) : room_light(stage, length(away)), back, declaring);
+  const double wanted = wanted_light(declaring.plan.settings, camera.stop);
+  supply_even_light(sky ? sky_light(length(away), night) : room_light(stage, length(away)), wanted, back, declaring);
   const std::string names = '`' + stage.lamps[first].name + "` and `" + stage.lamps[first + 1].name + '`';
-  const std::string lux = text_of(Lux{wanted_light(declaring.plan.settings)});
+  const std::string lux = text_of(Lux{wanted});
   if (sky) {
     assume(declaring,
            "no sky told, so an overcast one: " + names + ", soft, high behind the lens, as bright as the stop wants, " +

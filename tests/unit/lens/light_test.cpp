@@ -98,6 +98,20 @@ TEST_CASE("light that walls give back") {
   }
 }
 
+// ISO 15469:2004 type 1: an upright surface gets 0.396 of the light on level ground; and half of what ground of
+// reflectance 0.2 gives back. 100 lx on the ground straight below, whichever way a face is turned.
+TEST_CASE("an overcast day lights from all over") {
+  Scene scene = under_lamp(20, 100 * 20 * 20, Lamp::Kind::soft);
+  CHECK(light_of(scene.plan, Moment{}).indirect.value == 0);
+  scene.plan.facts.exterior = true;
+  CHECK(light_of(scene.plan, Moment{}).indirect.value == Approx(49.6).epsilon(1e-6));
+  scene.plan.facts.hour = "night";
+  CHECK(light_of(scene.plan, Moment{}).indirect.value == 0);
+  scene.plan.facts.hour = "dusk";
+  scene.room(0, 0, 4, 5, Tone::dark);
+  CHECK(light_of(scene.plan, Moment{}).indirect.value != Approx(49.6));
+}
+
 // Geometry: the counter stands between a low lamp and the face, not between a high one and it.
 TEST_CASE("furniture keeps light from a face") {
   Scene scene({0, -5, 1.5}, 35_mm, FNumber{2.8}, 3_m);
