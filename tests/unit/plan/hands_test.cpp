@@ -45,9 +45,8 @@ struct Galley {
   PersonState at(int person, Moment moment) const { return person_at(plan, PersonId{person}, moment); }
 };
 
-constexpr int wren = 0, jun = 1, pell = 2;
+constexpr int wren = 0, jun = 1;
 const Target tickets{Target::Kind::prop, 0, {}}, ladle{Target::Kind::prop, 1, {}};
-const Target torch{Target::Kind::lamp, 0, {}};
 
 }  // namespace
 
