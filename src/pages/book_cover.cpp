@@ -130,7 +130,7 @@ Block verdict_row(const Results& results, const Verdict& verdict, const std::str
                      {"", sign_width, body},
                      {result_words(verdict.result), result_width, result},
                      {outcome_words(results.plan, verdict), rest, quiet}},
-                    1.1);
+                    0.7);
   block.items.push_back({sign_at(sign_of(verdict.result), {beat_width + asked_width + 6 + 1.6, 1.7})});
   link_block(block, beat_anchor(results, verdict.beat));
   return block;
@@ -154,24 +154,41 @@ void add_verdicts(const Results& results, std::vector<Block>& blocks) {
   }
 }
 
-void add_findings(const Results& results, std::vector<Block>& blocks) {
+// The gravest first, else as they stand in the text; no remarks.
+std::vector<const Finding*> in_order(const Findings& findings) {
   std::vector<const Finding*> all;
-  for (const Finding& finding : results.findings.all())
+  for (const Finding& finding : findings.all())
     if (!finding.waived_because && finding.severity != Severity::remark) all.push_back(&finding);
   std::stable_sort(all.begin(), all.end(),
                    [](const Finding* a, const Finding* b) { return a->severity > b->severity; });
+  return all;
+}
+
+std::string sum_of(const Results& results) {
   const auto count = [&](Severity severity) { return static_cast<std::size_t>(results.findings.count(severity)); };
-  blocks.push_back(heading("Findings", page_width));
-  const std::size_t remarks = count(Severity::remark);
-  std::string sum = all.empty() && remarks == 0 ? "Nothing found by the rules there are."
-                                                : counted(count(Severity::error), "error", "errors") + ", " +
-                                                      counted(count(Severity::warning), "warning", "warnings") + ", " +
-                                                      counted(remarks, "remark", "remarks") + ".";
+  const std::size_t errors = count(Severity::error), warnings = count(Severity::warning),
+                    remarks = count(Severity::remark);
+  std::string sum = errors + warnings + remarks == 0
+                        ? "Nothing found by the rules there are."
+                        : counted(errors, "error", "errors") + ", " + counted(warnings, "warning", "warnings") + ", " +
+                              counted(remarks, "remark", "remarks") + ".";
   if (remarks > 0) sum += " Remarks stand with their beats and at the end.";
   if (!results.plan.assumptions.empty())
     sum += " " + counted(results.plan.assumptions.size(), "thing", "things") + " taken for granted.";
-  append(blocks, paragraph(sum, page_width, {Face::sans_italic, type_size::body, Ink::dark, 0.6, 0}));
-  append(blocks, finding_blocks(results, all, page_width, true));
+  return sum;
+}
+
+// Whoever reads no further than the cover reads what to mend first.
+void add_start(const Results& results, const std::vector<const Finding*>& findings, std::vector<Block>& blocks) {
+  blocks.push_back(heading(findings.empty() ? "Findings" : "Start here", page_width));
+  if (!findings.empty()) append(blocks, finding_blocks(results, {findings.front()}, page_width, true));
+  append(blocks, paragraph(sum_of(results), page_width, {Face::sans_italic, type_size::body, Ink::dark, 0.6, 0}));
+}
+
+void add_findings(const Results& results, const std::vector<const Finding*>& findings, std::vector<Block>& blocks) {
+  if (findings.empty()) return;
+  blocks.push_back(heading("Findings", page_width));
+  append(blocks, finding_blocks(results, findings, page_width, true));
 }
 
 }  // namespace
@@ -185,10 +202,12 @@ std::vector<Sheet> lay_out_cover(const Results& results) {
     append(blocks, paragraph(plan.facts.name, page_width, {Face::sans, type_size::heading, Ink::dark, 0, 0}));
   append(blocks, title_blocks(title.empty() ? "Scene without a name" : title));
   append(blocks, paragraph(filing_words(plan), page_width, {Face::sans, type_size::body, Ink::dark, 2, 0}));
+  const std::vector<const Finding*> findings = in_order(results.findings);
+  add_start(results, findings, blocks);
   add_verdicts(results, blocks);
-  add_findings(results, blocks);
   add_company(plan, blocks);
   add_kit(plan, blocks);
+  add_findings(results, findings, blocks);
   run_on(sheets, blocks, page_low.y, title);
   return sheets;
 }
