@@ -40,6 +40,10 @@ HostError reason_of(int error) {
       return {"the name is too long"};
     case ELOOP:
       return {"its links lead round in a circle"};
+    case EIO:
+      return {"the disk reports a fault"};
+    case EBADF:
+      return {"it is closed"};
     default:
       return {std::strerror(error)};
   }

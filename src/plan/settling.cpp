@@ -177,7 +177,21 @@ void report_unmet(const Phrases& phrases, const std::optional<Met>& met, const S
          "leave one out, or pin the mark: " + a_line_that_works(first, stage, placing), findings);
 }
 
-// What a mark said to the point lies in: a piece, or the ground beyond a wall.
+// The wall that would go through a body at the point: doors let it through, and a wall taken out is not there. As with
+// furniture, a hand's breadth less than half a chest is not called a fault.
+const Wall* wall_in(const Stage& stage, Vec2 at) {
+  constexpr double nearest_to_a_wall = least_body - 0.08;
+  const auto in_a_door = [at](const Opening& opening) {
+    return opening.kind == Opening::Kind::door && length(at - opening.middle) < opening.width.value / 2;
+  };
+  if (std::any_of(stage.openings.begin(), stage.openings.end(), in_a_door)) return nullptr;
+  const auto through = std::find_if(stage.walls.begin(), stage.walls.end(), [at](const Wall& wall) {
+    return !wall.wild && length(at - nearest_on(wall.from, wall.to, at)) < nearest_to_a_wall;
+  });
+  return through == stage.walls.end() ? nullptr : &*through;
+}
+
+// What a mark said to the point lies in: a piece, a wall, or the ground beyond one.
 void check_point(const Phrases& phrases, const Met& met, Vec2 at, const Stage& stage, const Placing& placing,
                  Findings& findings) {
   const Outline near = outline_of(FloorBox{at, {1, 0}, {0, 1}, 0.05, 0.05});
@@ -193,7 +207,13 @@ void check_point(const Phrases& phrases, const Met& met, Vec2 at, const Stage& s
            "nobody can stand where it stands", a_line_that_works(near, stage, placing), findings);
     return;
   }
-  if (met.beyond_walls || stage.room.outline.empty() || encloses(stage.room.outline, at)) return;
+  if (met.beyond_walls || stage.room.outline.empty()) return;
+  if (const Wall* wall = wall_in(stage, at)) {
+    report("place.in-the-way", phrases, "the mark `" + phrases.words + "` lies inside the wall `" + wall->name + '`',
+           "half of the body would be in the wall", a_line_that_works(near, stage, placing), findings);
+    return;
+  }
+  if (encloses(stage.room.outline, at)) return;
   report("place.outside-set", phrases, "the mark `" + phrases.words + "` lies beyond a wall", "the room ends before it",
          a_line_that_works(near, stage, placing), findings);
 }

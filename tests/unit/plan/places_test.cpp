@@ -240,6 +240,18 @@ TEST_CASE("a mark inside furniture or beyond a wall is an error, and stands as s
   CHECK(scene.finding("place.outside-set"));
 }
 
+TEST_CASE("a mark inside a wall is an error, but neither in a doorway nor where the wall is taken out") {
+  DeclaredScene scene(kitchen);
+  for (const char* fine : {"Oda is at (7.2, 2.2) m", "Oda is at (3.6, 0.02) m", "Oda is at (0.2, 3) m"}) {
+    CHECK(scene.settled(fine));
+    CHECK_FALSE(scene.finding("place.in-the-way"));
+  }
+  check_at(scene.settled("Oda is at (0.05, 3) m"), 0.05, 3);
+  const Finding* finding = scene.finding("place.in-the-way");
+  REQUIRE(finding);
+  CHECK(finding->message.find("wall `West`") != std::string::npos);
+}
+
 TEST_CASE("behind something without a front is refused") {
   DeclaredScene scene("people Oda\nroom 7 m by 5 m\nfurniture Table, centre");
   CHECK_FALSE(scene.settled("Oda is behind the Table"));
