@@ -51,6 +51,7 @@ class BeatPages {
       pour_units(found, found_at, {{right_x, beside}, body_high.y - beside}, right_width, false, items);
     if (said_at.done(said) && found_at.unit >= first_finding_) leave_to_the_lists(found, found_at);
     continue_with(said, said_at, found, found_at);
+    add_pictures(wanted_pictures());
     return std::move(sheets_);
   }
 
@@ -255,6 +256,58 @@ class BeatPages {
       }
       sheets_.push_back(std::move(sheet));
     }
+  }
+
+  // A line belongs to the last beat whose heading stands above it.
+  std::vector<const PictureWanted*> wanted_pictures() const {
+    std::vector<const PictureWanted*> wanted;
+    for (const PictureWanted& picture : plan_.pictures) {
+      const Beat* own = nullptr;
+      for (const Beat& beat : plan_.beats) {
+        const bool above = beat.heading.file == picture.said_at.file && beat.heading.begin <= picture.said_at.begin;
+        if (above && (own == nullptr || beat.heading.begin > own->heading.begin)) own = &beat;
+      }
+      if (own == &beat_) wanted.push_back(&picture);
+    }
+    std::ranges::stable_sort(wanted, {}, [](const PictureWanted* picture) { return picture->at; });
+    return wanted;
+  }
+
+  // Pages of the pictures asked for, four on each.
+  void add_pictures(const std::vector<const PictureWanted*>& wanted) {
+    constexpr std::size_t on_a_page = 4;
+    constexpr double caption = 5;
+    const double top = page_low.y + 8, cell = (body_high.y - top) / 2;
+    for (std::size_t i = 0; i < wanted.size(); ++i) {
+      if (i % on_a_page == 0) {
+        sheets_.push_back(blank_page("", ""));
+        sheets_.back().items.push_back(words(page_low + Vec2{0, 2.6}, beat_.name + ", pictures asked for",
+                                             Face::sans_italic, type_size::body, Ink::dark));
+      }
+      const double x = page_low.x + (i % 2 == 0 ? 0 : half_width + gutter);
+      const double y = top + (i % on_a_page < 2 ? 0 : cell);
+      const std::string id = fmt::format("{}/picture-{}", beat_anchor(results_, index_), i + 1);
+      add_picture(*wanted[i], {x, y}, {half_width, cell - caption}, id);
+    }
+  }
+
+  void add_picture(const PictureWanted& picture, Vec2 at, Vec2 most, const std::string& id) {
+    // The end of a beat is the beginning of the next: the picture is of this one.
+    const Moment moment = std::max(beat_.begin, std::min(picture.at, beat_.end - Milliseconds{1}));
+    auto& items = sheets_.back().items;
+    double height = 0;
+    if (picture.plan) {
+      Overhead drawing = draw_overhead(results_, index_, moment, at, most);
+      height = drawing.size.y;
+      drawing.group.id = id;
+      items.push_back({std::move(drawing.group)});
+    } else {
+      height = std::min(thumbnail_height(plan_, moment, most.x), most.y);
+      items.push_back({thumbnail(plan_, moment, at, {most.x, height}, favoured(), id)});
+    }
+    items.push_back(words({at.x, at.y + height + 2.6},
+                          fmt::format("The {} at {}", picture.plan ? "floor" : "frame", clock_text(moment)),
+                          Face::sans_italic, type_size::small, Ink::dark));
   }
 
   const Results& results_;

@@ -173,6 +173,7 @@ class BeatBuilder {
         speakers.empty() ? WordsPerMinute{150}
                          : building_.plan.stage.people[static_cast<std::size_t>(speakers.front().index)].rate;
     line.spoken = time_speech(speech.parts, rate, pace == nullptr ? Pace::usual : pace->pace, told);
+    if (!told && voice_of(speech.clauses, VoiceClause::Kind::trailing_off) != nullptr) trail_off(*line.spoken);
     if (const VoiceClause* voice = voice_of(speech.clauses, VoiceClause::Kind::cut_off)) cut_speech(line, *voice);
     line.length = line.spoken->length;
     add(std::move(line), index);

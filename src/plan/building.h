@@ -45,7 +45,7 @@ struct Building {
   Findings& findings;
 
   const Plan* before = nullptr;  // the scene that the opening follows
-  Subject subject = {};  // of the beat that is being built
+  Subject subject = {};          // of the beat that is being built
   Moment beat_top = {};
   bool time_passes = false;  // a `later` line stands in the beat, so people may be placed anew
   std::vector<OpenBusiness> open_business = {};

@@ -490,8 +490,16 @@ Milliseconds camera_arcs(const Performance& performance, const Verb&) {
   return took;
 }
 
-// Sideways, or wherever a place is told.
+// Sideways, beside somebody as they go, or wherever a place is told.
 Milliseconds camera_tracks(const Performance& performance, const Verb& verb) {
+  const auto* with = find<HandsClause>(performance.line.clauses);
+  if (with != nullptr && !with->with.empty()) {
+    Thing thing;
+    thing.name = with->with.front();
+    thing.span = thing.name.span;
+    if (const auto target = target_of_thing(performance, thing)) ride(performance, *target, std::nullopt, {});
+    return {};
+  }
   const auto* shift = find<ShiftClause>(performance.line.clauses);
   const bool along_picture = shift != nullptr && shift->place && shift->place->word == Place::Word::toward &&
                              shift->place->side && shift->place->things.empty();

@@ -239,6 +239,26 @@ std::vector<std::string> words_of(const std::string& text) {
   return words;
 }
 
+void trail_off(SpokenText& speech) {
+  constexpr std::size_t trailing = 3;
+  const std::vector<Word> words = speech.timed;
+  const std::size_t first = words.size() - std::min(trailing, words.size());
+  const double longer = pace_factor(Pace::slowly) - 1;
+  const auto later = [&](Milliseconds at) {
+    double spoken = 0;
+    for (std::size_t i = first; i < words.size(); ++i) {
+      if (at > words[i].begin) spoken += to_seconds(std::min(at, words[i].end) - words[i].begin).value;
+    }
+    return at + to_milliseconds(Seconds{spoken * longer});
+  };
+  for (Word& word : speech.timed) {
+    word.begin = later(word.begin);
+    word.end = later(word.end);
+  }
+  for (SpeechMarkTime& mark : speech.marks) mark.at = later(mark.at);
+  speech.length = later(speech.length);
+}
+
 void cut_off(SpokenText& speech, std::size_t word) {
   const Milliseconds at = speech.timed[word].begin;
   speech.timed.resize(word + 1);

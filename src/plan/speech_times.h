@@ -31,6 +31,10 @@ SpokenText time_speech(const std::vector<SpeechPart>& parts, WordsPerMinute rate
 // The words of a text alone, in order, as cues compare them.
 std::vector<std::string> words_of(const std::string& text);
 
+// Trails off: the last three words, or all of fewer, take 1.35 times as long, as if said slowly (common practice, no
+// source); rests and gaps stay, and marks move with their words.
+void trail_off(SpokenText& speech);
+
 // Ends the speech with the beginning of word number `word`: it is cut off there. Requires word < timed.size().
 void cut_off(SpokenText& speech, std::size_t word);
 

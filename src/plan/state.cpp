@@ -174,7 +174,8 @@ void add_ride(const Plan& plan, const CameraTrack& track, Moment moment, CameraS
   const Segment<Target>* rides = segment_at(track.rides, moment);
   const Segment<Vec3>* off = segment_at(track.ride_off, moment);
   if (rides == nullptr || off == nullptr || moment < rides->begin) return;
-  if (const auto point = point_of(plan, rides->to, moment)) state.at = *point + off->to;
+  // Along the floor: who sits down does not take the lens down with them.
+  if (const auto point = point_of(plan, rides->to, moment)) state.at = raised(floor_of(*point + off->to), state.at.z);
 }
 
 void add_kept_size(const Plan& plan, const CameraTrack& track, Moment moment, CameraState& state) {

@@ -18,7 +18,7 @@ enum Part : unsigned {
   facing = 1U << 5U,
   body = 1U << 6U,
   size = 1U << 7U,
-  hands = 1U << 8U,
+  own_hands = 1U << 8U,
   scale = 1U << 9U,
   posture = 1U << 10U,
   measure = 1U << 11U,
@@ -36,7 +36,9 @@ enum Part : unsigned {
   quoted = 1U << 23U,
   particle = 1U << 24U,
   spacing = 1U << 26U,  // within, apart: of whoever is placed
-  always = 1U << 25U,   // cue, until, while, length, label, stay, pace
+  with_whom = 1U << 27U,
+  hands = own_hands | with_whom,
+  always = 1U << 25U,  // cue, until, while, length, label, stay, pace
 };
 
 struct Fit {
@@ -118,8 +120,8 @@ constexpr std::array camera_fits{
     Fit{"moves", to | route, route | measure, "moves to (2, 1) m"},
     Fit{"pushes in", to | shift, route, "pushes in 0.4 m"},
     Fit{"pulls back", to | shift, route, "pulls back 0.4 m"},
-    Fit{"tracks", anywhere, route, "tracks 1 m toward frame left"},
-    Fit{"arcs", anywhere, route, "arcs 30 deg round the Table"},
+    Fit{"tracks", anywhere | with_whom, route, "tracks 1 m toward frame left"},
+    Fit{"arcs", anywhere, route, "arcs 30 deg, round the Table"},
     Fit{"booms", to | shift, 0, "booms to 1.8 m"},
     Fit{"booms up", to | shift, 0, "booms up 20 cm"},
     Fit{"booms down", to | shift, 0, "booms down 20 cm"},
@@ -197,7 +199,8 @@ unsigned part_of_body(const ClauseBody& clause) {
   if (is_one_of<FacingClause>(clause)) return facing;
   if (is_one_of<BodyClause>(clause)) return body;
   if (is_one_of<SizeClause>(clause)) return size;
-  if (is_one_of<HandsClause>(clause)) return hands;
+  if (const auto* with = std::get_if<HandsClause>(&clause))
+    return with->kind == HandsClause::Kind::with ? with_whom : own_hands;
   if (is_one_of<ScaleClause>(clause)) return scale;
   if (is_one_of<PostureClause>(clause)) return posture;
   if (const auto* told = std::get_if<MeasureClause>(&clause)) {

@@ -92,6 +92,30 @@ TEST_CASE("the book says what was asked, found, said, assumed and waived") {
     CHECK(contains(words, part));
 }
 
+TEST_CASE("pictures asked for stand in their own beat, in the order of their moments, four to a page") {
+  sample::Scene scene = sample::kitchen();
+  const std::size_t before = lay_out_book(scene.results()).sheets.size();
+  Plan& plan = scene.plan;
+  const Beat& last = plan.beats.back();
+  const Span below{last.heading.file, last.heading.begin + 1, last.heading.begin + 2};
+  for (const int step : {4, 2, 3, 1, 0}) plan.pictures.push_back({step == 2, last.begin + Milliseconds{step}, below});
+  const Book book = lay_out_book(scene.results());
+  CHECK(book.sheets.size() == before + 2);
+  std::vector<std::string> captions;
+  for (const Sheet& sheet : book.sheets) {
+    const Found found = found_in(sheet.items);
+    if (std::ranges::none_of(found.texts, [](const Text& text) { return contains(text.words, "pictures asked for"); }))
+      continue;
+    for (const Text& text : found.texts) {
+      if (text.words.starts_with("The frame at") || text.words.starts_with("The floor at"))
+        captions.push_back(text.words);
+    }
+  }
+  REQUIRE(captions.size() == 5);
+  CHECK(captions[2].starts_with("The floor at"));
+  CHECK(std::ranges::count_if(captions, [](const std::string& text) { return text.starts_with("The frame"); }) == 4);
+}
+
 TEST_CASE("no page claims that anything is safe, and the moving camera brings its caution") {
   sample::Scene scene = sample::kitchen();
   CHECK_FALSE(contains(all_words(lay_out_book(scene.results())), "moving camera"));

@@ -94,4 +94,17 @@ TEST_CASE("a speech cut off ends where the word begins") {
   CHECK(text.timed[2].end == 800_ms);
 }
 
+TEST_CASE("a speech that trails off slows in its last three words; marks go with them") {
+  SpokenText text = spoken({words("you never "), mark("Turn"), words("once wrote it")});
+  trail_off(text);
+  CHECK(text.length == 2420_ms);
+  CHECK(text.timed[1].end == 800_ms);
+  CHECK(text.timed[2].begin == 800_ms);
+  CHECK(text.timed[3].begin == 1340_ms);
+  CHECK(text.marks.front().at == 800_ms);
+  SpokenText short_text = spoken({words("it")});
+  trail_off(short_text);
+  CHECK(short_text.length == 540_ms);
+}
+
 TEST_CASE("a speech of no words takes no time") { CHECK(spoken({words("…")}).length == 0_ms); }
