@@ -8,7 +8,7 @@
 #include <set>
 #include <string>
 #include <tao/pegtl.hpp>
-#include <tao/pegtl/visit.hpp>
+#include <utility>
 
 #include "grammar/staging.hpp"
 #include "syntax/reading.h"
@@ -20,7 +20,8 @@ namespace {
 
 using Words = std::set<std::string>;
 
-template <class Rule>
+// Rules derive from what they are made of, so it is rule_t that is a list of words.
+template <class Made>
 struct WordsOf {
   static void add(Words&) {}
 };
@@ -28,21 +29,30 @@ template <grammar::Spelling... S>
 struct WordsOf<grammar::lex::word_of<S...>> {
   static void add(Words& words) { (words.insert(std::string(S.view())), ...); }
 };
-// A token's lexeme is no rule below it, as far as the library knows.
+
+// Each rule once; the library's own visitor needs a minute and a half of the compiler for the same.
 template <class Rule>
-  requires requires { typename Rule::lexeme; }
-struct WordsOf<Rule> {
-  static void add(Words& words) { WordsOf<typename Rule::lexeme>::add(words); }
-};
+void add_words(Words& words);
+
+template <class... Rules>
+void add_each(tao::pegtl::type_list<Rules...>, Words& words) {
+  (add_words<Rules>(words), ...);
+}
+
 template <class Rule>
-struct Visit {
-  static void visit(Words& words) { WordsOf<Rule>::add(words); }
-};
+void add_words(Words& words) {
+  static bool been_here = false;
+  if (std::exchange(been_here, true)) return;
+  WordsOf<typename Rule::rule_t>::add(words);
+  add_each(typename Rule::subs_t{}, words);
+  // A token's lexeme is no rule below it, as far as the library knows.
+  if constexpr (requires { typename Rule::lexeme; }) add_words<typename Rule::lexeme>(words);
+}
 
 Words words_of_the_grammar() {
   Words words;
-  tao::pegtl::visit<grammar::line, Visit>(words);
-  tao::pegtl::visit<grammar::speech_part, Visit>(words);
+  add_words<grammar::line>(words);
+  add_words<grammar::speech_part>(words);
   return words;
 }
 

@@ -145,7 +145,7 @@ def main():
     options.add_argument("--seed", type=int, default=1)
     options = options.parse_args()
     grammar = Grammar((options.root / "docs/staging.ebnf").read_text())
-    files = sorted(options.root.glob("examples/*.staging")) + [options.root / "tests/unit/syntax/every_form.staging"]
+    files = sorted(options.root.glob("examples/**/*.staging")) + [options.root / "tests/unit/syntax/every_form.staging"]
     whole = [line for path in files for line in path.read_text().splitlines()]
     chance = random.Random(options.seed)
     words_known = sorted(grammar.words)
