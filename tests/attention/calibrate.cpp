@@ -13,7 +13,7 @@
 namespace lensward::attention {
 namespace {
 
-constexpr std::uint64_t holding_out = 5, drawing = 200, trying = 10000;
+constexpr std::uint64_t holding_out = 5, drawing = 200;
 constexpr double least_weight = 0.5;
 // Rounding to tenths must not lose an order.
 constexpr double spare = 0.001;
