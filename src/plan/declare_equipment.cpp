@@ -133,12 +133,33 @@ void guess_intensity(const Declared& declared, Lamp& lamp, Vec3 at, Vec3 aim, De
          declared.line);
 }
 
-void declare_lamp(const Declared& line, LampId id, Declaring& declaring) {
+bool is_place(const Clause& clause) {
+  const auto* shift = std::get_if<ShiftClause>(&clause.body);
+  return std::holds_alternative<AtClause>(clause.body) || std::holds_alternative<WhereClause>(clause.body) ||
+         (shift != nullptr && shift->place);
+}
+
+// What is said of it last stands first, where it is found before what was said earlier; of places the last word alone
+// counts.
+Clauses last_word_first(const Declared& line, Span& placed_at, const Declaring& declaring) {
   Clauses clauses;
-  for (const auto& [more, span] : sayings_of(line, DeedLine::Subject::light, declaring)) {
-    clauses.insert(clauses.end(), more->begin(), more->end());
+  bool placed = false;
+  const auto sayings = sayings_of(line, DeedLine::Subject::light, declaring);
+  for (auto saying = sayings.rbegin(); saying != sayings.rend(); ++saying) {
+    const bool places = std::any_of(saying->first->begin(), saying->first->end(), is_place);
+    for (const Clause& clause : *saying->first) {
+      if (!placed || !is_place(clause)) clauses.push_back(clause);
+    }
+    if (places && !placed) placed_at = saying->second;
+    placed = placed || places;
   }
-  const Declared declared{line.what, line.name, &clauses, line.line};
+  return clauses;
+}
+
+void declare_lamp(const Declared& line, LampId id, Declaring& declaring) {
+  Span placed_at = line.line;
+  const Clauses clauses = last_word_first(line, placed_at, declaring);
+  const Declared declared{line.what, line.name, &clauses, placed_at};
   const auto index = static_cast<std::size_t>(id.index);
   Lamp& lamp = declaring.plan.stage.lamps[index];
   read_lamp(*declared.clauses, lamp, declaring);

@@ -21,6 +21,7 @@ constexpr Degrees pan_rate{15};
 constexpr Limits height_limits{"height of a camera", Dimension::length, 0.02, 30, "height 1.5 m"};
 constexpr Limits angle_limits{"angle of a camera", Dimension::angle, -360, 360, "tilt 5 deg"};
 constexpr Limits focal_limits{"focal length", Dimension::length, 0.004, 1.5, "lens 35 mm"};
+constexpr Limits headroom_limits{"headroom", Dimension::share, 0, 0.9, "headroom 8%"};
 constexpr Limits focus_limits{"focus distance", Dimension::length, 0.05, 1000, "focus 2.4 m"};
 
 CameraState now(const Performance& performance) {
@@ -228,12 +229,20 @@ std::optional<Framed> framed_thing(const Performance& performance, const Thing& 
   const std::optional<Target> target = target_of_thing(performance, thing);
   const std::optional<Vec3> point = target ? point_of(building.plan, *target, moment) : std::nullopt;
   if (!point) return std::nullopt;
-  Framed framed{{}, *point, Metres{1.7}, {}, {}};
+  Framed framed;
+  framed.eyes = *point;
+  framed.stature = Metres{1.7};
   if (target->kind == Target::Kind::person) {
     framed.person = PersonId{target->index};
     framed.stature = building.plan.stage.people[static_cast<std::size_t>(target->index)].stature;
   }
   return framed;
+}
+
+void leave_room_above(Framed& one, std::optional<double> headroom) {
+  if (!headroom) return;
+  if (one.size) one.size->headroom = Share{*headroom};
+  if (!one.size) one.headroom = Share{*headroom};
 }
 
 // The line's subjects, and those of the `also frames` lines that follow it: one picture.
@@ -244,6 +253,7 @@ std::vector<Framed> framed_told(const Performance& performance, Moment moment) {
   if (joined != performance.building.joined.end()) {
     for (const Statement* statement : joined->second) lines.push_back(&std::get<DeedLine>(statement->body));
   }
+  const auto headroom = measure_told(performance, "headroom", headroom_limits);
   for (const DeedLine* line : lines) {
     const auto* size = find<SizeClause>(line->clauses);
     for (const Thing& thing : line->objects) {
@@ -253,6 +263,7 @@ std::vector<Framed> framed_told(const Performance& performance, Moment moment) {
       const bool sized = size != nullptr && (size->on.empty() ? &thing == &line->objects.front()
                                                               : size->on.front().text == thing.name.text);
       if (sized) one->size = sizing_of(performance.building.plan.settings, size->size);
+      if (line == &performance.line) leave_room_above(*one, headroom);
       framed.push_back(*one);
     }
   }
@@ -376,14 +387,61 @@ Milliseconds moving_time(const Performance& performance, double path, double spe
   return performance.length(Seconds{path / speed});
 }
 
+// Where the line sends it `via`, in the order written, at the heights of an even rise.
+std::vector<Vec3> way_told(const Performance& performance, Vec3 from, Vec3 goal) {
+  std::vector<Vec2> floor{floor_of(from)};
+  for (const Clause& clause : performance.line.clauses) {
+    const auto* route = std::get_if<RouteClause>(&clause.body);
+    if (route == nullptr || route->kind != RouteClause::Kind::via || !route->place) continue;
+    const auto target = target_of_place(performance, *route->place);
+    const auto point = target ? point_of(performance.building.plan, *target, performance.begin) : std::nullopt;
+    if (point) floor.push_back(floor_of(*point));
+  }
+  floor.push_back(floor_of(goal));
+  const double whole = Walk{floor}.length().value;
+  std::vector<Vec3> way{from};
+  double gone = 0;
+  for (std::size_t i = 1; i + 1 < floor.size(); ++i) {
+    gone += lensward::length(floor[i] - floor[i - 1]);
+    way.push_back(raised(floor[i], from.z + (goal.z - from.z) * (whole > 0 ? gone / whole : 1)));
+  }
+  way.push_back(goal);
+  return way;
+}
+
+double length_of(const std::vector<Vec3>& way) {
+  double sum = 0;
+  for (std::size_t i = 1; i < way.size(); ++i) sum += lensward::length(way[i] - way[i - 1]);
+  return sum;
+}
+
+// At one speed all along.
+void move_along(const Performance& performance, const std::vector<Vec3>& way, Milliseconds length) {
+  if (way.size() < 3) return move_to(performance, way.back(), length);
+  release(performance, performance.camera_track().rides);
+  occupy_lane(performance, LaneKind::place, length, performance.runs_on);
+  const double whole = std::max(length_of(way), 1e-9);
+  double gone = 0;
+  Moment from = performance.begin;
+  for (std::size_t i = 1; i < way.size(); ++i) {
+    gone += lensward::length(way[i] - way[i - 1]);
+    const bool last = i + 1 == way.size();
+    const Moment to =
+        performance.begin + (last ? length : to_milliseconds(Seconds{to_seconds(length).value * gone / whole}));
+    put(performance.camera_track().place, {from, to, way[i - 1], way[i], Origin::said, performance.statement.span});
+    from = to;
+  }
+}
+
 Milliseconds camera_moves(const Performance& performance, const Verb&) {
   const CameraState state = now(performance);
   const std::optional<Vec2> to = floor_told(performance);
   if (!to) return performance.told.value_or(Milliseconds{});
   const double height = measure_told(performance, "height", height_limits).value_or(state.at.z);
   const Vec3 goal = raised(*to, height);
-  const Milliseconds length = moving_time(performance, lensward::length(goal - state.at), move_speed);
-  move_to(performance, goal, length);
+  const std::vector<Vec3> way = way_told(performance, state.at, goal);
+  const Milliseconds length = moving_time(performance, length_of(way), move_speed);
+  move_along(performance, way, length);
   return length;
 }
 

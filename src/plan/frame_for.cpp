@@ -59,6 +59,20 @@ class Framing {
     return std::any_of(framed_.begin(), framed_.end(), [](const Framed& one) { return one.across.has_value(); });
   }
 
+  // Room above the head and the head down to the eyes, in frame heights; nothing when neither a size nor a headroom
+  // says.
+  std::optional<double> eyes_from_top() const {
+    const double below_crown = 1 - eye_fraction;
+    if (const Framed* one = sized()) {
+      const double height = frame_height_for(*one->size, one->stature).value;
+      return one->size->headroom.value + below_crown * one->stature.value / height;
+    }
+    if (framed_.empty() || !framed_.front().headroom) return std::nullopt;
+    const Framed& one = framed_.front();
+    const double height = camera_.gate_height.value / camera_.focal.value * std::max(depth_of(one), nearest);
+    return one.headroom->value + below_crown * one.stature.value / height;
+  }
+
   const Framed* sized() const {
     for (const Framed& one : framed_) {
       if (one.size) return &one;
@@ -94,15 +108,11 @@ class Framing {
     return left > right ? 0 : (left + right) / 2 - 0.5;
   }
 
-  // The size says how much of the frame is above a standing head: the eyes are that and a bit of the head lower down.
   double down_miss() const {
-    const Framed* first = sized();
-    if (first != nullptr && first->size) {
+    if (const std::optional<double> wanted = eyes_from_top()) {
+      const Framed* first = sized() == nullptr ? &framed_.front() : sized();
       const auto at = seen(first->eyes);
-      const double above = first->size->headroom.value;
-      const double head =
-          (1 - eye_fraction) * first->stature.value / frame_height_for(*first->size, first->stature).value;
-      return at ? at->at.v - (above + head) : 0;
+      return at ? at->at.v - *wanted : 0;
     }
     double sum = 0;
     int count = 0;

@@ -16,6 +16,7 @@ struct Framed {
   Metres stature;
   std::optional<Share> across;  // asked-for place across the picture, 0 left edge .. 1 right edge
   std::optional<Sizing> size;
+  std::optional<Share> headroom = {};  // frame heights left above the head; without a size only
 };
 
 // What the camera may change (by its rig): aim always; the focal length when `zooms`; place on the floor when `moves`.

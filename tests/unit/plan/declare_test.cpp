@@ -303,6 +303,16 @@ TEST_CASE(
   for (const Assumption& assumption : scene.plan.assumptions) CHECK(assumption.what.find("Moon") == std::string::npos);
 }
 
+TEST_CASE("a lamp placed in its declaration and again in the opening stands where the opening says") {
+  DeclaredScene scene(
+      "room 7 m by 5 m\nfurniture Table, at (3, 2) m\nlight Moon, over the Table, height 2 m, level 50%\nopening\n"
+      "light Moon is at (1, 4) m, level 80%");
+  CHECK(scene.plan.lamps[0].place.back().to.x == Approx(1));
+  CHECK(scene.plan.lamps[0].place.back().to.z == Approx(2));
+  CHECK(scene.plan.lamps[0].level.back().to.value == Approx(0.8));
+  CHECK(std::ranges::none_of(scene.findings.all(), [](const Finding& one) { return one.severity == Severity::error; }));
+}
+
 TEST_CASE("the supplied light exposes a face in the middle of the room, turned to the lens or half away") {
   DeclaredScene scene("people Oda\nroom 7 m by 5 m");
   const Vec3 face{3.5, 2.5, 1.5};

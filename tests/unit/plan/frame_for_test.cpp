@@ -51,6 +51,18 @@ TEST_CASE("a fixed camera turns until somebody stands where the picture wants th
   }
 }
 
+TEST_CASE("headroom without a size puts the crown as far below the top as told, and the lens stays") {
+  for (const double headroom : {0.02, 0.05, 0.2}) {
+    Framed oda = standing(0, 3, 2.5);
+    oda.headroom = Share{headroom};
+    const FrameAnswer answer = frame_for(camera_at_south(), {oda}, {});
+    const auto crown = project(pinhole_of(answer.camera), {3, 2.5, 1.7});
+    REQUIRE(crown);
+    CHECK(crown->at.v == Approx(headroom).margin(0.01));
+    CHECK(answer.camera.focal.value == 35);
+  }
+}
+
 TEST_CASE("a zoom gives the size without moving, a dolly without zooming") {
   for (ShotSize size : {ShotSize::close_up, ShotSize::medium_shot, ShotSize::knee_shot, ShotSize::full_shot}) {
     Framed oda = standing(0, 2, 2.5, 1.63);

@@ -249,6 +249,24 @@ TEST_CASE("cameras: push, pan, boom, zoom, focus, split, cut") {
   CHECK(camera_at(split.plan, CameraId{0}, 1000_ms).focus.value == Approx(2 * 4.0 * 6 / (4 + 6)).epsilon(0.01));
 }
 
+TEST_CASE(
+    "a camera that moves via a place comes by it at one speed; one that tracks with somebody keeps off and height") {
+  const Made via = made("beat One\ncamera A moves to (5, -2) m, via (4, -1) m, from top\npause 6 s\n");
+  // Legs of 1 m and of the root of 2 m, both at 0.5 m/s.
+  CHECK(near(floor_of(camera_at(via.plan, CameraId{0}, 2000_ms).at), {4, -1}));
+  CHECK(near(floor_of(camera_at(via.plan, CameraId{0}, 2000_ms + to_milliseconds(Seconds{std::sqrt(0.5) / 0.5})).at),
+             {4.5, -1.5}));
+  CHECK(near(floor_of(camera_at(via.plan, CameraId{0}, 6000_ms).at), {5, -2}));
+  const Made with =
+      made("beat One\ncamera A tracks with Ann, from top\nAnn walks 1 m toward frame left, from top\npause 4 s\n");
+  const CameraState before = camera_at(with.plan, CameraId{0}, 0_ms),
+                    after = camera_at(with.plan, CameraId{0}, 4000_ms);
+  CHECK(after.at.z == Approx(before.at.z));
+  // From the eyes, which a turning head takes along a little.
+  CHECK(length(floor_of(after.at - before.at)) == Approx(1).margin(0.25));
+  CHECK(length(with.at("Ann", 4000_ms).at - with.at("Ann", 0_ms).at) == Approx(1).margin(0.01));
+}
+
 TEST_CASE("without a focus told, it is where the first speaker is, and told") {
   const Made all = made("beat One\nCat: \"one\"\n");
   CHECK(camera_at(all.plan, CameraId{0}, 0_ms).focus.value == Approx(6).epsilon(0.01));
