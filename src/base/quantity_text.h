@@ -12,6 +12,7 @@ namespace lensward {
 std::string number(double value, int decimals);
 
 std::string text_of(Metres length);       // "1.35 m", to the centimetre
+std::string feet_text(Metres length);     // "7 ft 7 in", to the inch of 25.4 mm (the yard of 1959)
 std::string text_of(Millimetres length);  // "35 mm", "0.025 mm": three significant digits at most
 std::string text_of(Degrees angle);       // "12 deg", to the degree
 std::string text_of(Milliseconds time);   // "3.4 s", to the tenth

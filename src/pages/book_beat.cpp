@@ -4,6 +4,7 @@
 
 #include "base/quantity_text.h"
 #include "emphasis/weigh.h"
+#include "lens/see.h"
 #include "pages/book_parts.h"
 #include "pages/draw.h"
 #include "pages/overhead.h"
@@ -105,14 +106,28 @@ class BeatPages {
     const Vec2 size{left_width, std::min(thumbnail_height(plan_, moment_, left_width), tallest)};
     sheets_.back().items.push_back(
         {thumbnail(plan_, moment_, {page_low.x, top}, size, favoured(), beat_anchor(results_, index_) + "/frame")});
-    const std::string caption = fmt::format("The frame at {}", clock_text(moment_));
-    sheets_.back().items.push_back(
-        words({page_low.x, top + size.y + 2.6}, caption, Face::sans_italic, type_size::small, Ink::dark));
-    return top + size.y + 4;
+    const std::vector<Block> caption =
+        paragraph(caption_words(), left_width, {Face::sans_italic, type_size::small, Ink::dark, 0, 0});
+    const double under = top + size.y + 0.6;
+    return under + pour(caption, 0, {{page_low.x, under}, tallest}, sheets_.back().items).used;
+  }
+
+  // What a focus puller asks first.
+  std::string caption_words() const {
+    std::vector<PersonSeen> people = see(plan_, moment_).people;
+    std::erase_if(people, [](const PersonSeen& seen) { return !seen.in_front; });
+    std::ranges::stable_sort(people, {}, [](const PersonSeen& seen) { return seen.distance; });
+    std::string text = fmt::format("Frame and floor at {}.", clock_text(moment_));
+    for (const PersonSeen& seen : people) {
+      text += &seen == &people.front() ? " Depth from the lens: " : ", ";
+      text += fmt::format("{} {} ({})", called(plan_, seen.person), text_of(seen.distance), feet_text(seen.distance));
+    }
+    return people.empty() ? text : text + ".";
   }
 
   double draw_floor(double top) {
-    const Vec2 most{left_width, body_high.y - top};
+    const double caution = camera_moves(plan_, beat_.begin, beat_.end) ? least_room + 6 : 0;
+    const Vec2 most{left_width, body_high.y - top - caution};
     if (most.y < 30) return top;
     Overhead drawing = draw_overhead(results_, index_, moment_, {page_low.x, top}, most);
     sheets_.back().items.push_back({std::move(drawing.group)});
@@ -136,11 +151,11 @@ class BeatPages {
                          {Face::sans_italic, type_size::body, Ink::dark, 2, 0});
       });
     bool headed = false;
-    for (const BeatLine* said : lines_in_time()) {
-      units.push_back([this, said, headed](double width) {
+    for (const std::vector<const BeatLine*>& together : lines_in_time()) {
+      units.push_back([this, together, headed](double width) {
         std::vector<Block> blocks;
         if (!headed) blocks.push_back(heading("Said and done", width));
-        append(blocks, line_blocks(*said, width));
+        append(blocks, line_blocks(together, width));
         return blocks;
       });
       headed = true;
@@ -148,14 +163,27 @@ class BeatPages {
     return units;
   }
 
-  // As they begin; what begins together stands as written. Intents and stories stand above with their verdicts.
-  std::vector<const BeatLine*> lines_in_time() const {
+  bool is_speech(const BeatLine& said) const {
+    return said.speech >= 0 && said.speech < static_cast<int>(plan_.speeches.size());
+  }
+
+  // As they begin; what is done from one moment on stands together, as written, so that what is said is not pushed off
+  // the page. Intents and stories stand above with their verdicts, waivers with the lists.
+  std::vector<std::vector<const BeatLine*>> lines_in_time() const {
     std::vector<const BeatLine*> lines;
     for (const BeatLine& said : beat_.lines) {
-      if (said.kind != BeatLine::Kind::intent && said.kind != BeatLine::Kind::story) lines.push_back(&said);
+      const bool above = said.kind == BeatLine::Kind::intent || said.kind == BeatLine::Kind::story;
+      if (!above && !said.text.starts_with("waive ")) lines.push_back(&said);
     }
     std::ranges::stable_sort(lines, {}, [](const BeatLine* said) { return said->begin; });
-    return lines;
+    std::vector<std::vector<const BeatLine*>> moments;
+    for (const BeatLine* said : lines) {
+      const bool joins = !moments.empty() && moments.back().front()->begin == said->begin && !is_speech(*said) &&
+                         !is_speech(*moments.back().front());
+      if (!joins) moments.emplace_back();
+      moments.back().push_back(said);
+    }
+    return moments;
   }
 
   // The two whose cues are worth the room: those about who leads, the worst first.
@@ -190,14 +218,28 @@ class BeatPages {
     return blocks;
   }
 
-  std::vector<Block> line_blocks(const BeatLine& said, double width) const {
-    const bool speech = said.speech >= 0 && said.speech < static_cast<int>(plan_.speeches.size());
+  // A speech, or all that is done from one moment on.
+  std::vector<Block> line_blocks(const std::vector<const BeatLine*>& together, double width) const {
+    const BeatLine& first = *together.front();
     std::vector<Block> own =
-        speech ? spoken(plan_.speeches[static_cast<std::size_t>(said.speech)], width)
-               : paragraph(said.text, width, {Face::sans_italic, type_size::body, Ink::dark, 1.5, time_width});
-    own.front().items.push_back(words({time_width - 2.2, own.front().height * 0.62}, clock_text(said.begin), Face::sans,
-                                      type_size::small, Ink::mid, Text::Anchor::right));
+        is_speech(first)
+            ? spoken(plan_.speeches[static_cast<std::size_t>(first.speech)], width)
+            : paragraph(done_words(together), width, {Face::sans_italic, type_size::body, Ink::dark, 1.5, time_width});
+    own.front().items.push_back(words({time_width - 2.2, own.front().height * 0.62}, clock_text(first.begin),
+                                      Face::sans, type_size::small, Ink::mid, Text::Anchor::right));
     return own;
+  }
+
+  // The time beside it says `from top`.
+  std::string done_words(const std::vector<const BeatLine*>& together) const {
+    constexpr std::string_view at_the_top = ", from top";
+    std::string text;
+    for (const BeatLine* said : together) {
+      std::string done = said->text;
+      if (said->begin == beat_.begin && done.ends_with(at_the_top)) done.resize(done.size() - at_the_top.size());
+      text += (text.empty() ? "" : "; ") + done;
+    }
+    return text;
   }
 
   std::vector<Block> spoken(const Speech& speech, double width) const {

@@ -44,6 +44,10 @@ TEST_CASE("the host's locale changes nothing") {
 TEST_CASE("quantities") {
   CHECK(text_of(Metres{1.349}) == "1.35 m");
   CHECK(text_of(Metres{-0.004}) == "0 m");
+  // The yard is 0.9144 m by the agreement of 1959.
+  CHECK(feet_text(Metres{0.9144}) == "3 ft 0 in");
+  CHECK(feet_text(Metres{2.31}) == "7 ft 7 in");
+  CHECK(feet_text(Metres{0.01}) == "0 ft 0 in");
   CHECK(text_of(Millimetres{35}) == "35 mm");
   CHECK(text_of(Millimetres{0.025}) == "0.025 mm");
   CHECK(text_of(Millimetres{24.89}) == "24.9 mm");
