@@ -16,9 +16,11 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-Until needed_for(const std::string& waist) {
-  if (waist == "syntax") return Until::syntax;
-  return waist == "plan" ? Until::plan : Until::rules;
+Until needed_for(const DumpOptions& options) {
+  if (options.waist == "syntax") return Until::syntax;
+  if (options.waist == "plan") return Until::plan;
+  const bool whole_book = options.waist == "sheet" && !options.beat && !options.at;
+  return whole_book ? Until::rules : Until::verdicts;
 }
 
 // The overhead of the beat or moment asked for; else every sheet of the book.
@@ -48,7 +50,7 @@ Json dump_of(const Run& run, const DumpOptions& options) {
 
 int command_dump(const DumpOptions& options, Surroundings& around) {
   if (options.solids && options.waist != "view") throw CannotRun("--solids goes with `dump view` alone");
-  const Run run = compiled(options.file, needed_for(options.waist), around);
+  const Run run = compiled(options.file, needed_for(options), around);
   const Json dump = dump_of(run, options);
   put("-", options.as == "json" ? json_text(dump) : outline(dump), around);
   return 0;

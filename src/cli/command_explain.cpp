@@ -36,7 +36,7 @@ std::string explained_line(const PlaceAsked& place, const ExplainOptions& option
 }
 
 std::string explained_scene(const ExplainOptions& options, Surroundings& around) {
-  const Run run = compiled(options.what, Until::rules, around);
+  const Run run = compiled(options.what, Until::verdicts, around);
   require_scene(run, options.what);
   if (options.csv) return tally_csv(run);
   if (!asks_for_a_moment(options)) return verdicts_text(run);

@@ -47,10 +47,12 @@ std::optional<Plan> plan_before(const Run& run, int scene, Findings& findings) {
   return std::nullopt;
 }
 
-void reckon(const PlanFor& planned_for, Run& run) {
+void reckon(const PlanFor& planned_for, Until until, Run& run) {
   run.plan = make_plan(run.sources, run.script, run.findings, planned_for);
+  if (until == Until::plan) return;
   run.attention = weigh(run.plan);
   run.verdicts = judge(run.plan, run.attention);
+  if (until == Until::verdicts) return;
   check_rules(run.plan, run.attention, run.verdicts, run.findings, try_places(run.plan, run.attention, run.verdicts));
 }
 
@@ -60,7 +62,7 @@ void check_other_ways(const PlanFor& planned_for, Run& run) {
     Run other;
     other.sources = run.sources;
     other.script = run.script;
-    reckon({.way = way.choice, .before = planned_for.before}, other);
+    reckon({.way = way.choice, .before = planned_for.before}, Until::rules, other);
     add_findings_of_way(way, other.plan, other.findings, run.findings);
   }
 }
@@ -98,11 +100,8 @@ void compile(int file, Until until, Run& run) {
     const std::optional<Plan> before = plan_before(run, file, run.findings);
     run.script = script_for(run, file, before ? &*before : nullptr);
     const PlanFor planned_for{.way = std::nullopt, .before = before ? &*before : nullptr};
-    if (until == Until::plan) {
-      run.plan = make_plan(run.sources, run.script, run.findings, planned_for);
-      return;
-    }
-    reckon(planned_for, run);
+    reckon(planned_for, until, run);
+    if (until != Until::rules) return;
     check_other_ways(planned_for, run);
     check_names(run.sources, run.gathered, file, run.findings);
     drop_stale_waivers_of_film(run.tree.file, told_before, run.findings);

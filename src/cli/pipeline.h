@@ -35,8 +35,9 @@ struct Run {
   bool is_film(int file) const { return gathered.files[static_cast<std::size_t>(file)].kind == FileKind::film; }
 };
 
-// How far to go: a dump of an early stage must not depend on the later ones.
-enum class Until { syntax, plan, rules };
+// How far to go: a dump of an early stage must not depend on the later ones, and a picture needs no rules, which take
+// most of the time.
+enum class Until { syntax, plan, verdicts, rules };
 
 // Reads a file and all it uses; a folder stands for the film in it. Gives its index in run.gathered.
 std::variant<int, HostError> read_file(Host& host, const std::string& path, Run& run);
