@@ -30,7 +30,7 @@ std::string explained_line(const PlaceAsked& place, const ExplainOptions& option
     throw CannotRun("there is no line " + std::to_string(place.line) + " in " + place.file + ", which has " +
                     std::to_string(lines));
   }
-  const std::string text = line_text(run, place.line);
+  std::string text = line_text(run, place.line);
   if (!asks_for_a_moment(options)) return text;
   return text + '\n' + tally_text(run, moment_asked(run, options.beat, options.at).moment);
 }
