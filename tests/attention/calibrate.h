@@ -44,8 +44,6 @@ struct Score {
 };
 Score score(const std::vector<Row>& rows, const Weights& weights);
 
-// The part of docs/model.md that tells all this.
-std::string report(const std::vector<Prediction>& predictions, const std::vector<Row>& rows);
 // src/emphasis/weightings.def
 std::string weightings_text(const std::vector<Weights>& drawn);
 
