@@ -51,6 +51,28 @@ TEST_CASE("a rule checked here says what it sees, why, by what example, and when
   }
 }
 
+// A rule that gets its case leaves this list; none may join it.
+TEST_CASE("every rule checked here fires in a case; those that still want one are named") {
+  std::string cases;
+  for (const auto& entry :
+       std::filesystem::recursive_directory_iterator(std::string(LENSWARD_TESTS_DIR) + "/cases/rules")) {
+    if (entry.path().extension() == ".staging") cases += read_whole(entry.path().string());
+  }
+  std::set<std::string> without_case;
+  for (const char* id : {
+#define RULE(symbol, id, severity, waivable, line) id,
+#include "rules/rules.def"
+#undef RULE
+       }) {
+    if (cases.find("[" + std::string(id) + "]: ") == std::string::npos) without_case.insert(id);
+  }
+  CHECK(without_case == std::set<std::string>{"caught-at-it", "cold-background", "dropped-pass", "eyes-elsewhere",
+                                              "fine-mark", "fumbled-reveal", "heavy-plant", "hungry-background",
+                                              "late-story", "lingering-story", "lost-ending", "missed-hint",
+                                              "no-time-to-settle", "nobody-asked", "not-judged", "slow-landing",
+                                              "tight-headroom", "too-near-to-focus", "weak-break-in"});
+}
+
 TEST_CASE("names are hyphenated small letters, and read well after `waive`") {
   for (const RuleEntry& entry : all_rules()) {
     INFO(entry.id);
