@@ -20,7 +20,9 @@ Finding& report(Building& building, std::string rule, Severity severity, Span wh
 
 void assume(Building& building, std::string what, std::string pin, Span where, const char* rule) {
   if (building.told_once[what]++ > 0) return;
-  report(building, rule, Severity::remark, where, what, pin.empty() ? std::string{} : "to settle it: `" + pin + "`");
+  const std::string place = building.subject.beat.empty() ? ", in the opening: `" : ": `";
+  report(building, rule, Severity::remark, where, what,
+         pin.empty() ? std::string{} : "to settle it" + place + pin + "`");
   building.plan.assumptions.push_back({std::move(what), std::move(pin), where});
 }
 

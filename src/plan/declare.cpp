@@ -22,13 +22,28 @@ void declare(const Script& script, Plan& plan, Names& names, Findings& findings)
   declare_props(declaring);
 }
 
+namespace {
+
+// What is told of something that has a line already goes on to that line: a second one would declare it twice.
+std::string step_to_settle(const Declaring& declaring, const std::string& pin, Span at) {
+  const std::size_t first = pin.find(' '), comma = pin.find(", ");
+  const bool declares = first != std::string::npos && comma != std::string::npos && first < comma;
+  if (!declares || at == declaring.plan.facts.heading) return "to settle it: `" + pin + '`';
+  const std::string what = pin.substr(0, first), name = pin.substr(first + 1, comma - first - 1);
+  const std::string told = '`' + pin.substr(comma + 2) + '`';
+  if (what == "person") return "to settle it, give `" + name + "` a line of its own with " + told;
+  return "to settle it, write on the line of `" + name + "`: " + told;
+}
+
+}  // namespace
+
 void assume(Declaring& declaring, std::string what, std::string pin, Span at) {
   Finding finding;
   finding.rule = "taken-for-granted";
   finding.severity = Severity::remark;
   finding.where = at;
   finding.message = what;
-  finding.next_step = "to settle it: `" + pin + '`';
+  finding.next_step = step_to_settle(declaring, pin, at);
   declaring.findings.add(std::move(finding));
   declaring.plan.assumptions.push_back({std::move(what), std::move(pin), at});
 }

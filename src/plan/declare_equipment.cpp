@@ -256,7 +256,9 @@ void supply_light(bool sky, Declaring& declaring) {
   assume(declaring,
          "no light told, so an even one: " + names + ", soft, high either side of the lens, together " + lux +
              " in the middle of the room",
-         "light Pendant, practical, over the Table, height 2.1 m, gives 400 lux at 1 m", declaring.plan.facts.heading);
+         "light Pendant, practical, at (" + number(middle_of(stage).x, 2) + ", " + number(middle_of(stage).y, 2) +
+             ") m, height 2.1 m, gives 400 lux at 1 m",
+         declaring.plan.facts.heading);
 }
 
 // By day the sky lights open ground whatever lamps there are besides; by night only when there are none.

@@ -112,7 +112,7 @@ class SceneStart {
                                                          : "has no line before beat `" + beat_name(appearance.beat) +
                                                                "`, so is away until then";
     report(building_, "missing-person", Severity::remark, person.declared, "`" + person.name + "` " + until,
-           "say where they are: `" + person.name + " is …` or `" + person.name + " is away`")
+           "say in the opening where they are: `" + person.name + " is …` or `" + person.name + " is away`")
         .subject.people = {person.name};
   }
 

@@ -1,5 +1,6 @@
 #include "base/angle.h"
 #include "base/quantity_text.h"
+#include "plan/free_floor.h"
 #include "rules/rule.h"
 #include "rules/words.h"
 
@@ -96,15 +97,51 @@ std::vector<Clash> clashes_at(const Plan& plan, Moment moment) {
   return clashes;
 }
 
-// A place 0.6 m from the other, straight away from them; to the east when they stand on one point.
+constexpr double clear_of_another = 0.6;
+
+// Free floor at that distance from the other, straight away from them if it can be; nothing when walls, furniture and
+// people leave none.
+std::optional<Vec2> clear_point(const Checked& checked, Moment moment, int mover, int other) {
+  const Plan& plan = checked.plan;
+  const FreeFloor floor(plan.stage, {});
+  const Vec2 from = person_at(plan, PersonId{other}, moment).at, at = person_at(plan, PersonId{mover}, moment).at;
+  const Vec2 away = length(at - from) > 1e-3 ? unit(at - from) : Vec2{1, 0}, aside = left_of(away);
+  constexpr double diagonal = 0.7071;
+  const Vec2 ways[] = {away, (away + aside) * diagonal, (away - aside) * diagonal, aside, aside * -1, away * -1};
+  for (const Vec2& way : ways) {
+    const Vec2 point = from + way * clear_of_another;
+    bool free = floor.allows(point);
+    for (std::size_t i = 0; free && i < plan.people.size(); ++i) {
+      const PersonState state = person_at(plan, PersonId{static_cast<int>(i)}, moment);
+      if (static_cast<int>(i) != mover && state.present) free = length(state.at - point) >= room_for_two;
+    }
+    if (free) return point;
+  }
+  return std::nullopt;
+}
+
+const Mark* mark_of(const Plan& plan, int person, Moment moment, Span line) {
+  const Mark* last = nullptr;
+  for (const Mark& mark : plan.marks) {
+    if (mark.person.index == person && mark.reached <= moment && mark.said_at == line) last = &mark;
+  }
+  return last;
+}
+
+// The mark of the one whose line brought them together, moved to where there is room.
 std::string spread(const Checked& checked, const Clash& clash) {
   if (clash.b.kind != Target::Kind::person)
     return "move " + quoted(checked, clash.a) + " clear of " + quoted(checked, clash.b);
-  const Vec2 a = person_at(checked.plan, PersonId{clash.a.index}, clash.at).at;
-  const Vec2 b = person_at(checked.plan, PersonId{clash.b.index}, clash.at).at;
-  const Vec2 way = length(b - a) > 1e-3 ? unit(b - a) : Vec2{1, 0};
-  const Vec2 clear = a + way * 0.6;
-  return "put " + quoted(checked, clash.b) + " at (" + number(clear.x, 2) + ", " + number(clear.y, 2) + ") m";
+  const bool b_came = feet_line(checked.plan, clash.b.index, clash.at) == clash.said_at;
+  const Target &mover = b_came ? clash.b : clash.a, &other = b_came ? clash.a : clash.b;
+  const Mark* mark = mark_of(checked.plan, mover.index, clash.at, clash.said_at);
+  const bool seated = person_at(checked.plan, PersonId{mover.index}, clash.at).seat.known();
+  const auto clear = clear_point(checked, clash.at, mover.index, other.index);
+  if (mark == nullptr || seated || !clear) {
+    return "give " + quoted(checked, mover) + " a place clear of " + quoted(checked, other);
+  }
+  return "write under the line of the place: `mark " + mark->name + " at (" + number(clear->x, 2) + ", " +
+         number(clear->y, 2) + ") m`";
 }
 
 }  // namespace

@@ -39,7 +39,9 @@ void dark_favourite(const Checked& checked, Reporter& report) {
     return quoted(checked, one.who) + " is favoured but " + text_of(under) + " under " + at_words(slice.begin) +
            " in " + beat_words(checked, one.beat) + ", for " + text_of(together) + "; limit 2 stops";
   };
-  rule.next_step = [&](const Featured& one, const Slice&, const PersonSeen&) { return light_step(checked, one.who); };
+  rule.next_step = [&](const Featured& one, const Slice& slice, const PersonSeen&) {
+    return light_step(checked, slice.begin, one.who);
+  };
   report_frame_rule(checked, rule, report);
 }
 

@@ -59,7 +59,7 @@ void hot_bystander(const Checked& checked, Reporter& report) {
                      quoted(checked, other) + " is " + text_of(Stops{brighter(*worst)}) + " brighter than " +
                          quoted(checked, one.who) + ", who is favoured, " + at_words(worst->begin) + " in " +
                          beat_words(checked, one.beat) + "; limit 1 stop");
-      finding.next_step = light_step(checked, one.who);
+      finding.next_step = light_step(checked, worst->begin, one.who);
     }
   }
 }

@@ -17,7 +17,7 @@ const ManualPage hungry_background_page{
 };
 
 void hungry_background(const Checked& checked, Reporter& report) {
-  report_verdicts(checked, "hungry-background", Explains::rival_over_favoured, report, [&](const Verdict& verdict) {
+  report_verdicts(checked, "hungry-background", Explains::favoured_over_rival, report, [&](const Verdict& verdict) {
     return "`" + asked_words(checked, verdict) + "` in " +
            stretch_words(checked, verdict.beat, {verdict.begin, verdict.end}) +
            ", but it takes the lead: " + shortfall_words(verdict);

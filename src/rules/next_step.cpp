@@ -11,6 +11,43 @@ std::string name(const Checked& checked, const Target& target) { return name_of(
 
 std::string typed(const std::string& line) { return "try `" + line + "`"; }
 
+bool is_person(const Target& target) { return target.kind == Target::Kind::person; }
+
+const PersonSeen* seen_at(const Checked& checked, Moment moment, const Target& who) {
+  const auto view = std::find_if(checked.attention.views.rbegin(), checked.attention.views.rend(),
+                                 [moment](const View& one) { return one.moment <= moment; });
+  return view == checked.attention.views.rend() ? nullptr : person_in(*view, who);
+}
+
+// Whom another line of the beat sends the eye to: turning them away mends one line and breaks the other.
+bool wanted_too(const Checked& checked, Moment moment, const Target& who) {
+  const Plan& plan = checked.plan;
+  const int beat = beat_at(plan, moment);
+  return std::any_of(plan.intents.begin(), plan.intents.end(), [&](const Intent& intent) {
+    const bool sends_away = intent.kind == Intent::Kind::hide || intent.kind == Intent::Kind::throw_away ||
+                            intent.kind == Intent::Kind::favour_nobody;
+    const bool names = std::find(intent.targets.begin(), intent.targets.end(), who) != intent.targets.end();
+    return !sends_away && names && (beat_at(plan, intent.begin) == beat || intent.begin >= moment);
+  });
+}
+
+// A step toward the lens for a person; a thing has to be brought.
+std::string nearer(const Checked& checked, const Target& who) {
+  if (is_person(who)) return typed(name(checked, who) + " walks to foreground");
+  return "bring " + quoted(checked, who) + " nearer the lens";
+}
+
+// Turns whoever should have the eye to the lens, unless they are; else the other away, unless they are wanted too.
+std::string turn_step(const Checked& checked, Moment moment, const Target& ahead, const Target& behind) {
+  const PersonSeen* seen = seen_at(checked, moment, behind);
+  const bool turned = seen == nullptr || seen->view == BodyView::frontal;
+  if (is_person(behind) && !turned) return typed(name(checked, behind) + " turns frontal");
+  if (is_person(ahead) && !wanted_too(checked, moment, ahead)) {
+    return typed(name(checked, ahead) + " turns three-quarter back");
+  }
+  return nearer(checked, behind);
+}
+
 bool same_word(const std::string& a, const std::string& b) {
   const auto lower = [](char letter) {
     return letter >= 'A' && letter <= 'Z' ? static_cast<char>(letter + 32) : letter;
@@ -36,61 +73,66 @@ std::string word_to_cue_on(const Plan& plan, const Speech& speech) {
 }
 
 // A speech that gives someone the eye: hand the eye over with it, or turn its speaker.
-std::string about_speech(const Checked& checked, Moment moment, const Target& ahead) {
-  std::string turn = "turn " + quoted(checked, ahead) + ": `" + name(checked, ahead) + " turns three-quarter back`";
+std::string about_speech(const Checked& checked, Moment moment, const Target& ahead, const Target& behind) {
+  const std::string turn = turn_step(checked, moment, ahead, behind);
+  const int beat = beat_at(checked.plan, moment);
   for (const Speech& speech : checked.plan.speeches) {
     const bool sounds = speech.begin <= moment && moment < speech.end + Milliseconds{1000};
     const std::string word = word_to_cue_on(checked.plan, speech);
     if (!sounds || speech.speaker.index != ahead.index || word.empty()) continue;
+    // A cue can name only a word of the beat it stands in.
+    if (beat_at(checked.plan, speech.begin) != beat) continue;
     return typed("favour " + name(checked, ahead) + ", on \"" + word + "\"") + " to give the line its due, or " + turn;
   }
   return turn;
 }
 
 std::string about_hiding(const Checked& checked, Moment moment, const Target& behind) {
-  const auto view = std::find_if(checked.attention.views.rbegin(), checked.attention.views.rend(),
-                                 [moment](const View& one) { return one.moment <= moment; });
-  const PersonSeen* seen = view == checked.attention.views.rend() ? nullptr : person_in(*view, behind);
-  if (seen != nullptr && !seen->masked_by.empty()) {
-    return "clear " + quoted(checked, seen->masked_by.front()) + " from before " + quoted(checked, behind);
+  const PersonSeen* seen = seen_at(checked, moment, behind);
+  if (seen != nullptr && !out_of_picture(*seen) && !seen->masked_by.empty()) {
+    return "move " + quoted(checked, seen->masked_by.front()) + " clear of " + quoted(checked, behind) +
+           ", or the camera";
   }
   return typed("camera frames " + name(checked, behind) + " at frame centre");
 }
 
-std::string about_looks(const Checked& checked, const Target& ahead, const Target& behind) {
+std::string about_looks(const Checked& checked, Moment moment, const Target& ahead, const Target& behind) {
   for (std::size_t i = 0; i < checked.plan.stage.people.size(); ++i) {
     const Target looker{Target::Kind::person, static_cast<int>(i), {}};
-    if (looker == ahead || looker == behind) continue;
+    if (looker == ahead || looker == behind || !person_at(checked.plan, PersonId{looker.index}, moment).present)
+      continue;
     return typed(name(checked, looker) + " looks at " + name(checked, behind));
   }
+  if (!is_person(ahead)) return "let somebody look at " + quoted(checked, behind);
   return typed(name(checked, ahead) + " looks at " + name(checked, behind));
 }
 
 std::string about_cue(const Checked& checked, Moment moment, const Target& ahead, const Target& behind, CueKind cue) {
-  const std::string favoured = name(checked, behind), rival = name(checked, ahead);
+  const std::string favoured = name(checked, behind);
   switch (cue) {
     case CueKind::voice:
-      return about_speech(checked, moment, ahead);
+      return about_speech(checked, moment, ahead, behind);
     case CueKind::spoken_to:
-      return typed(favoured + " turns frontal");
+    case CueKind::body_to_lens:
+      return turn_step(checked, moment, ahead, behind);
     case CueKind::near_lens:
-      return typed(favoured + " walks to foreground") + ", or take " + quoted(checked, ahead) + " deeper";
+      return nearer(checked, behind) + ", or take " + quoted(checked, ahead) + " deeper";
     case CueKind::near_light:
-      return light_step(checked, behind);
+      return light_step(checked, moment, behind);
     case CueKind::sharp:
       return typed("camera focuses on " + favoured);
     case CueKind::body_moves:
     case CueKind::hands_move:
     case CueKind::eyes_move:
-      return "let " + quoted(checked, ahead) + " begin later: put `after " + favoured + " speaks` on that line";
+      return "cue the move of " + quoted(checked, ahead) + " for when the eye need not be on " +
+             quoted(checked, behind);
     case CueKind::centre:
       return typed("camera frames " + favoured + " at frame centre");
-    case CueKind::body_to_lens:
-      return typed(favoured + " turns frontal") + ", or `" + rival + " turns back to lens`";
     case CueKind::apart:
+      if (!is_person(behind)) return "let " + quoted(checked, behind) + " stand clear of what is round it";
       return typed(favoured + " steps two steps toward lens") + " to stand clear";
     case CueKind::looked_at:
-      return about_looks(checked, ahead, behind);
+      return about_looks(checked, moment, ahead, behind);
     case CueKind::camera_move:
       return typed("camera frames " + favoured + " at frame centre");
     case CueKind::newness:
@@ -101,14 +143,22 @@ std::string about_cue(const Checked& checked, Moment moment, const Target& ahead
 
 }  // namespace
 
-std::string light_step(const Checked& checked, const Target& who) {
-  for (const Lamp& lamp : checked.plan.stage.lamps) {
-    if (lamp.kind != Lamp::Kind::practical && !lamp.declared.empty()) {
-      return typed("light " + lamp.name + " aims at " + name(checked, who));
-    }
+// Aiming helps only with a lamp that has a beam and is not on them yet; one that shines all round has to come nearer.
+std::string light_step(const Checked& checked, Moment moment, const Target& who) {
+  const std::string face = quoted(checked, who);
+  const auto& lamps = checked.plan.stage.lamps;
+  for (std::size_t i = 0; i < lamps.size(); ++i) {
+    const bool aims = lamps[i].beam && lamps[i].kind != Lamp::Kind::practical && !lamps[i].declared.empty();
+    if (!aims) continue;
+    const LampTrack& track = checked.plan.lamps[i];
+    const bool there = std::any_of(track.aim_at.begin(), track.aim_at.end(),
+                                   [&](const Segment<Target>& on) { return on.begin <= moment && on.to == who; });
+    if (!there) return typed("light " + lamps[i].name + " aims at " + name(checked, who));
   }
-  return typed("light Key, aims at " + name(checked, who) + ", gives 400 lux at 2 m");
+  return "bring a lamp nearer to " + face + ", or give one a `beam` and aim it at them";
 }
+
+bool out_of_picture(const PersonSeen& seen) { return !seen.in_front || seen.head_in_frame.value < 0.5; }
 
 std::string next_step(const Checked& checked, Moment moment, const Target& ahead, const Target& behind,
                       const Reason& reason) {
@@ -116,9 +166,9 @@ std::string next_step(const Checked& checked, Moment moment, const Target& ahead
     case Reason::Kind::hidden:
       return about_hiding(checked, moment, behind);
     case Reason::Kind::small:
-      return typed(name(checked, behind) + " walks to foreground");
+      return nearer(checked, behind);
     case Reason::Kind::dark:
-      return light_step(checked, behind);
+      return light_step(checked, moment, behind);
     case Reason::Kind::cue:
       return about_cue(checked, moment, ahead, behind, reason.cue);
   }

@@ -10,7 +10,11 @@ namespace lensward {
 std::string next_step(const Checked& checked, Moment moment, const Target& ahead, const Target& behind,
                       const Reason& reason);
 
-// A line that brings light onto somebody: a lamp that can be aimed, else a new one.
-std::string light_step(const Checked& checked, const Target& who);
+// What brings light onto somebody: a line that aims a lamp with a beam, not on them yet; else words, for a lamp that
+// shines all round gives no more by being aimed.
+std::string light_step(const Checked& checked, Moment moment, const Target& who);
+
+// More than half of the head lies outside the frame or behind the lens: nothing that stands before it is to blame.
+bool out_of_picture(const PersonSeen& seen);
 
 }  // namespace lensward

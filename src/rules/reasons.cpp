@@ -61,12 +61,25 @@ std::string cue_words(CueKind cue, const std::string& name) {
   return name;
 }
 
-std::string words_of(const Checked& checked, const Reason& reason, const Target& ahead, const Target& behind) {
+// Masked, and by whom, is one thing; out of the picture another.
+std::string hidden_words(const Checked& checked, Moment moment, const Target& who) {
+  const auto& views = checked.attention.views;
+  const auto view =
+      std::find_if(views.rbegin(), views.rend(), [moment](const View& one) { return one.moment <= moment; });
+  const PersonSeen* seen = view == views.rend() ? nullptr : person_in(*view, who);
+  if (seen == nullptr) return quoted(checked, who) + " is masked or out of the picture";
+  if (out_of_picture(*seen)) return quoted(checked, who) + " is out of the picture";
+  if (seen->masked_by.empty()) return quoted(checked, who) + " is partly out of the picture";
+  return quoted(checked, who) + " is masked by " + quoted(checked, seen->masked_by.front());
+}
+
+std::string words_of(const Checked& checked, Moment moment, const Reason& reason, const Target& ahead,
+                     const Target& behind) {
   switch (reason.kind) {
     case Reason::Kind::cue:
       return cue_words(reason.cue, quoted(checked, ahead));
     case Reason::Kind::hidden:
-      return quoted(checked, behind) + " is masked or out of frame";
+      return hidden_words(checked, moment, behind);
     case Reason::Kind::small:
       return quoted(checked, behind) + " is too small in frame";
     case Reason::Kind::dark:
@@ -95,7 +108,7 @@ Target masker_of(const Checked& checked, Moment moment, const Target& who) {
   const auto view =
       std::find_if(views.rbegin(), views.rend(), [moment](const View& one) { return one.moment <= moment; });
   const PersonSeen* seen = view == views.rend() ? nullptr : person_in(*view, who);
-  return seen == nullptr || seen->masked_by.empty() ? Target{} : seen->masked_by.front();
+  return seen == nullptr || out_of_picture(*seen) || seen->masked_by.empty() ? Target{} : seen->masked_by.front();
 }
 
 // The line that gives somebody a cue at a moment; empty when no single line does.
@@ -194,7 +207,7 @@ void add_reasons(const Checked& checked, Moment moment, const Target& ahead, con
       reasons_between(checked.attention.weights, sample_at(checked.attention, moment), ahead, behind);
   for (std::size_t i = 0; i < reasons.size() && i < told_at_most; ++i) {
     const std::string worth = number(reasons[i].worth.value, 1);
-    finding.because.push_back({words_of(checked, reasons[i], ahead, behind),
+    finding.because.push_back({words_of(checked, moment, reasons[i], ahead, behind),
                                worth == "1" ? "1 point" : worth + " points",
                                std::string("docs/model.md, ") + formula_of(reasons[i])});
   }

@@ -46,7 +46,7 @@ void tight_headroom(const Checked& checked, Reporter& report) {
            "; limit 0 %";
   };
   rule.next_step = [&](const Featured& one, const Slice&, const PersonSeen&) {
-    return "tilt up, or try `camera frames " + name_of(checked.plan, one.who) + " at frame high`";
+    return "try `camera frames " + name_of(checked.plan, one.who) + " at frame centre, headroom 5%`";
   };
   report_frame_rule(checked, rule, report);
 }

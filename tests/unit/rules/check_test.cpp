@@ -67,7 +67,7 @@ TEST_CASE("the reasons are what the favoured would gain by each single change, t
   CHECK(finding->because[0].value == "8.1 points");
   CHECK(finding->because[1].quantity == "`Pell` is nearer the lens");
   CHECK(finding->because[1].value == "3 points");
-  CHECK(finding->because[2].quantity == "`Tobias` is masked or out of frame");
+  CHECK(finding->because[2].quantity == "`Tobias` is partly out of the picture");
   CHECK(finding->because[2].value == "2 points");
   REQUIRE(finding->labels.size() == 1);
   CHECK(finding->labels[0].where == Span{0, 200, 220});
@@ -182,7 +182,7 @@ TEST_CASE("what bodies and matter cannot do is never waived") {
   REQUIRE(bump != nullptr);
   CHECK(bump->message == "`A` and `B` are in one place at 0 s in beat `One`: 0.2 m apart, limit 0.45 m");
   CHECK_FALSE(bump->waived_because.has_value());
-  CHECK(bump->next_step == "put `B` at (3.6, 2) m");
+  CHECK(bump->next_step == "give `B` a place clear of `A`");
 }
 
 TEST_CASE("treat changes a severity or switches a rule off") {
