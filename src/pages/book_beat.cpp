@@ -44,28 +44,54 @@ class BeatPages {
     UnitCursor said_at, found_at;
     auto& items = sheets_.back().items;
     const double said_height = pour_units(said, said_at, {{right_x, top}, body_high.y - top}, right_width, true, items);
-    const double under = left_y + 4;
-    if (body_high.y - under > least_room)
-      pour_units(found, found_at, {{page_low.x, under}, body_high.y - under - last_line}, left_width, false, items);
-    const double beside = top + said_height + 5;
-    if (said_at.done(said) && body_high.y - beside > least_room)
-      pour_units(found, found_at, {{right_x, beside}, body_high.y - beside}, right_width, false, items);
-    if (said_at.done(said) && found_at.unit >= first_finding_) leave_to_the_lists(found, found_at);
+    Column left{{page_low.x, left_y + 4}, body_high.y - left_y - 4 - last_line};
+    if (left.height > least_room) cut_off(left, pour_units(found, found_at, left, left_width, false, items));
+    Column right{{right_x, top + said_height + 5}, body_high.y - top - said_height - 5};
+    if (!said_at.done(said)) right.height = 0;
+    if (right.height > least_room) cut_off(right, pour_units(found, found_at, right, right_width, false, items));
+    if (said_at.done(said) && found_at.unit >= first_finding_) leave_to_the_lists(found, found_at, left, right);
     continue_with(said, said_at, found, found_at);
     add_pictures(wanted_pictures());
     return std::move(sheets_);
   }
 
  private:
-  // Findings stand in full at the front and at the end of the book; a page of their own here would be mostly white.
-  void leave_to_the_lists(const std::vector<Unit>& found, UnitCursor& found_at) {
-    const std::size_t left = found.size() - found_at.unit;
-    if (left == 0 || !found_at.started.empty()) return;
-    const std::string note = fmt::format("{} more {} of this beat: see the lists at the front and the end", left,
-                                         left == 1 ? "finding" : "findings");
+  // What is used of a column from its top, with the space after it.
+  static void cut_off(Column& column, double used) {
+    if (used <= 0) return;
+    column.at.y += used + 2.4;
+    column.height -= used + 2.4;
+  }
+
+  // Findings stand in full at the front and at the end of the book; a page of their own here would be mostly white. The
+  // shorter ones still fill what room is left, the others are named by their numbers.
+  void leave_to_the_lists(const std::vector<Unit>& found, UnitCursor& found_at, Column left, Column right) {
+    if (found_at.done(found) || !found_at.started.empty()) return;
+    const std::vector<const Finding*> own = findings_of(results_, index_);
+    std::vector<std::string> numbers;
+    std::size_t remarks = 0;
+    for (std::size_t unit = found_at.unit; unit < found.size(); ++unit) {
+      if (fits_alone(found[unit], left, left_width) || fits_alone(found[unit], right, right_width)) continue;
+      const int numbered = number_of(results_, *own[unit - first_finding_]);
+      if (numbered > 0) numbers.push_back(fmt::format("{}", numbered));
+      remarks += numbered > 0 ? 0 : 1;
+    }
+    found_at.unit = found.size();
+    std::string note;
+    if (!numbers.empty())
+      note = fmt::format("{} {} in full at the front", numbers.size() == 1 ? "Finding" : "Findings", listed(numbers));
+    if (remarks > 0) note += (note.empty() ? "" : "; ") + counted(remarks, "remark", "remarks") + " at the end";
+    if (note.empty()) return;
     sheets_.back().items.push_back(
         words({page_low.x, body_high.y - 0.6}, note, Face::sans_italic, type_size::small, Ink::dark));
-    found_at.unit = found.size();
+  }
+
+  bool fits_alone(const Unit& unit, Column& column, double width) {
+    if (column.height <= 0) return false;
+    UnitCursor cursor;
+    const std::vector<Unit> alone{unit};
+    cut_off(column, pour_units(alone, cursor, column, width, false, sheets_.back().items));
+    return cursor.done(alone);
   }
 
   double draw_head() {
@@ -200,12 +226,13 @@ class BeatPages {
   std::vector<Block> verdict_blocks(const Verdict& verdict, double width, bool first, bool why) const {
     std::vector<Block> blocks;
     constexpr double hang = 5;
-    const bool fails = verdict.result == Verdict::Result::fails;
+    const std::string* waived = waived_because(results_, verdict);
+    const bool fails = verdict.result == Verdict::Result::fails && waived == nullptr;
     std::vector<Block> head = paragraph(asked_words(plan_, verdict), width,
                                         {Face::serif_bold, type_size::speech, Ink::black, first ? 0.0 : 3.2, hang});
-    head.front().items.push_back({sign_at(sign_of(verdict.result), {1.6, 1.9})});
-    std::string outcome = result_words(verdict.result);
-    const std::string how = outcome_words(plan_, verdict);
+    head.front().items.push_back({sign_at(waived == nullptr ? sign_of(verdict.result) : Sign::open, {1.6, 1.9})});
+    std::string outcome = waived == nullptr ? result_words(verdict.result) : "waived, on purpose: " + *waived;
+    const std::string how = waived == nullptr ? instead_words(results_, verdict) : "";
     if (!how.empty()) outcome += ", " + how;
     append(head, paragraph(outcome, width, {Face::sans, type_size::body, fails ? Ink::accent : Ink::black, 0.2, hang}));
     for (Block& block : head) block.with_next = true;

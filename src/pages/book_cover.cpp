@@ -6,6 +6,7 @@
 #include "pages/book_parts.h"
 #include "pages/draw.h"
 #include "pages/paper.h"
+#include "pages/tally_figure.h"
 #include "pages/words.h"
 
 namespace lensward {
@@ -123,15 +124,19 @@ void add_kit(const Plan& plan, std::vector<Block>& blocks) {
 Block verdict_row(const Results& results, const Verdict& verdict, const std::string& beat_name, bool first) {
   constexpr double beat_width = 34, asked_width = 64, result_width = 18, sign_width = 4;
   constexpr double rest = page_width - beat_width - asked_width - result_width - sign_width - 4 * 3.0;
-  const bool fails = verdict.result == Verdict::Result::fails;
+  const std::string* waived = waived_because(results, verdict);
+  const bool fails = verdict.result == Verdict::Result::fails && waived == nullptr;
+  const std::string outcome =
+      waived == nullptr ? instead_words(results, verdict) : fmt::format("on purpose: {}", *waived);
   const Setting result{fails ? Face::sans_bold : Face::sans, type_size::body, fails ? Ink::accent : Ink::black, 0, 0};
   Block block = row({{first ? beat_name : "", beat_width, {Face::serif, type_size::body + 0.3, Ink::black, 0, 0}},
                      {asked_words(results.plan, verdict), asked_width, body},
                      {"", sign_width, body},
-                     {result_words(verdict.result), result_width, result},
-                     {outcome_words(results.plan, verdict), rest, quiet}},
+                     {waived == nullptr ? result_words(verdict.result) : "waived", result_width, result},
+                     {outcome, rest, quiet}},
                     0.7);
-  block.items.push_back({sign_at(sign_of(verdict.result), {beat_width + asked_width + 6 + 1.6, 1.7})});
+  block.items.push_back(
+      {sign_at(waived == nullptr ? sign_of(verdict.result) : Sign::open, {beat_width + asked_width + 6 + 1.6, 1.7})});
   link_block(block, beat_anchor(results, verdict.beat));
   return block;
 }
@@ -154,16 +159,6 @@ void add_verdicts(const Results& results, std::vector<Block>& blocks) {
   }
 }
 
-// The gravest first, else as they stand in the text; no remarks.
-std::vector<const Finding*> in_order(const Findings& findings) {
-  std::vector<const Finding*> all;
-  for (const Finding& finding : findings.all())
-    if (!finding.waived_because && finding.severity != Severity::remark) all.push_back(&finding);
-  std::stable_sort(all.begin(), all.end(),
-                   [](const Finding* a, const Finding* b) { return a->severity > b->severity; });
-  return all;
-}
-
 std::string sum_of(const Results& results) {
   const auto count = [&](Severity severity) { return static_cast<std::size_t>(results.findings.count(severity)); };
   const std::size_t errors = count(Severity::error), warnings = count(Severity::warning),
@@ -172,6 +167,9 @@ std::string sum_of(const Results& results) {
                         ? "Nothing found by the rules there are."
                         : counted(errors, "error", "errors") + ", " + counted(warnings, "warning", "warnings") + ", " +
                               counted(remarks, "remark", "remarks") + ".";
+  const auto waived = static_cast<std::size_t>(std::ranges::count_if(
+      results.findings.all(), [](const Finding& finding) { return finding.waived_because.has_value(); }));
+  if (waived > 0) sum += fmt::format(" {} waived on purpose, not counted here.", waived);
   if (remarks > 0) sum += " Remarks stand with their beats and at the end.";
   if (!results.plan.assumptions.empty())
     sum += " " + counted(results.plan.assumptions.size(), "thing", "things") + " taken for granted.";
@@ -202,7 +200,7 @@ std::vector<Sheet> lay_out_cover(const Results& results) {
     append(blocks, paragraph(plan.facts.name, page_width, {Face::sans, type_size::heading, Ink::dark, 0, 0}));
   append(blocks, title_blocks(title.empty() ? "Scene without a name" : title));
   append(blocks, paragraph(filing_words(plan), page_width, {Face::sans, type_size::body, Ink::dark, 2, 0}));
-  const std::vector<const Finding*> findings = in_order(results.findings);
+  const std::vector<const Finding*> findings = numbered_findings(results);
   add_start(results, findings, blocks);
   add_verdicts(results, blocks);
   add_company(plan, blocks);

@@ -82,9 +82,11 @@ class ChartPage {
     sheet_.items.push_back(words({left, y}, first_ ? "Who has the eye" : "Who has the eye, continued", Face::serif,
                                  type_size::beat_title));
     y += 6;
-    sheet_.items.push_back(words({left, y},
-                                 "Asked for above, reckoned below. Solid: has the eye. Hatched: seen, and not leading.",
-                                 Face::sans_italic, type_size::body, Ink::dark));
+    sheet_.items.push_back(
+        words({left, y},
+              "Asked for above, reckoned below. Solid: has the eye. Hatched: seen, and not leading. The "
+              "height of a lane is points of attention.",
+              Face::sans_italic, type_size::body, Ink::dark));
     y += 9;
     const double bands = y;
     const auto asked = [this](const Sample& sample) {
@@ -107,7 +109,11 @@ class ChartPage {
       sheet_.items.push_back(words({left + 1, lane - 1.5}, "Nobody is seen, and nobody is asked for.",
                                    Face::sans_italic, type_size::body, Ink::dark));
     draw_time(lanes_bottom(bands));
-    draw_pins(lanes_bottom(bands) + 7.5);
+    if (first_ && !pins().empty())
+      sheet_.items.push_back(words({left, lanes_bottom(bands) + 8.2},
+                                   "Boxed numbers: findings, numbered as on the cover and in the beats.",
+                                   Face::sans_italic, type_size::small, Ink::dark));
+    draw_pins(lanes_bottom(bands) + 11);
     return std::move(sheet_);
   }
 
@@ -264,8 +270,9 @@ class ChartPage {
       if (pin_row == most_rows) continue;
       if (pin_row == row_ends.size()) row_ends.push_back(0);
       row_ends[pin_row] = x + half_pin;
-      draw_pin(x, top + 3 + static_cast<double>(pin_row) * row_height, says.size() + 1, pin.finding->severity);
-      says.push_back(pin_words(pin, says.size() + 1));
+      draw_pin(x, top + 3 + static_cast<double>(pin_row) * row_height, number_of(results_, *pin.finding),
+               pin.finding->severity);
+      says.push_back(pin_words(pin, number_of(results_, *pin.finding)));
     }
     const double list = top + 6 + static_cast<double>(row_ends.size()) * row_height;
     const std::size_t told = pour(says, 0, {{left, list}, body_high.y - list - 5}, sheet_.items).next;
@@ -276,7 +283,7 @@ class ChartPage {
                                    Face::sans_italic, type_size::body, Ink::dark));
   }
 
-  static Block pin_words(const Pin& pin, std::size_t number) {
+  static Block pin_words(const Pin& pin, int number) {
     const Setting body{Face::sans, type_size::body, Ink::black, 0, 0};
     return row({{fmt::format("{}", number), 7, {Face::sans_bold, type_size::body, Ink::black, 0, 0}},
                 {clock_text(pin.at), 14, {Face::sans, type_size::body, Ink::dark, 0, 0}},
@@ -284,7 +291,7 @@ class ChartPage {
                1);
   }
 
-  void draw_pin(double x, double y, std::size_t number, Severity severity) {
+  void draw_pin(double x, double y, int number, Severity severity) {
     const bool error = severity == Severity::error;
     const double wide = number < 10 ? 3.4 : 4.6;
     sheet_.items.push_back(shape(rectangle({x - wide / 2, y - 1.9}, {wide, 3.8}),

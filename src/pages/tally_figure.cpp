@@ -65,6 +65,33 @@ std::string with_points(const std::string& name, Points points, double width, Fa
 
 }  // namespace
 
+std::string instead_words(const Results& results, const Verdict& verdict) {
+  const std::string plainly = outcome_words(results.plan, verdict);
+  const bool short_of = verdict.result == Verdict::Result::fails || verdict.result == Verdict::Result::close;
+  if (!short_of || !about_who_leads(results.plan, verdict) || results.attention.samples.empty()) return plainly;
+  const Sample& sample = sample_at(results.attention, verdict.decided);
+  const Standing* favoured = standing_of(sample, verdict.favoured);
+  const Standing* rival = standing_of(sample, verdict.rival);
+  if (rival == nullptr) return plainly;
+  const auto ahead = std::lround(verdict.rival_points.value - verdict.favoured_points.value);
+  if (ahead < 1) return plainly;
+  std::string text =
+      fmt::format("{} {} at {}, by {}", called(results.plan, verdict.rival),
+                  sample.holder == verdict.rival ? "has the eye instead" : "draws more", clock_text(verdict.decided),
+                  counted(static_cast<std::size_t>(ahead), "point", "points"));
+  if (favoured == nullptr) return text + "; " + called(results.plan, verdict.favoured) + " is not seen";
+  constexpr std::size_t most_reasons = 2;
+  std::size_t told = 0;
+  for (const CueRow& cue : rows_of(*favoured, rival)) {
+    if (told == most_reasons) break;
+    if (cue.rival <= cue.favoured) continue;
+    text += fmt::format("{} {} {} to {}", told == 0 ? ":" : ",", name_of(cue.cue), number(cue.rival, 0),
+                        number(cue.favoured, 0));
+    ++told;
+  }
+  return text;
+}
+
 Block tally_figure(const Results& results, const Verdict& verdict, double width) {
   Block block;
   if (results.attention.samples.empty() || verdict.favoured.kind == Target::Kind::nothing) return block;

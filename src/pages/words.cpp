@@ -142,7 +142,23 @@ std::string outcome_words(const Plan& plan, const Verdict& verdict) {
   if (margin == 0) return "level with " + rival;
   const std::string count = counted(static_cast<std::size_t>(std::abs(margin)), "point", "points");
   if (alone) return "with " + count;
+  const bool holds = verdict.result == Verdict::Result::holds;
+  if (holds && margin < 0)
+    return fmt::format("though {} is ahead by {} at {}", rival, count, clock_text(verdict.decided));
+  if (!holds && margin > 0) {
+    const std::string missed = measure_words(verdict);
+    if (!missed.empty()) return missed;
+  }
   return margin > 0 ? "by " + count + " over " + rival : "short of " + rival + " by " + count;
+}
+
+const std::string* waived_because(const Results& results, const Verdict& verdict) {
+  if (verdict.complaint.empty()) return nullptr;
+  for (const Finding& finding : results.findings.all())
+    if (finding.waived_because && finding.rule == verdict.complaint && finding.at == verdict.decided &&
+        beat_of(results, finding) == verdict.beat)
+      return &*finding.waived_because;
+  return nullptr;
 }
 
 std::string asked_words(const Plan& plan, const Verdict& verdict) {
@@ -174,6 +190,21 @@ std::vector<const Verdict*> verdicts_of(const Results& results, int beat) {
   return own;
 }
 
+std::vector<const Finding*> numbered_findings(const Results& results) {
+  std::vector<const Finding*> all;
+  for (const Finding& finding : results.findings.all())
+    if (!finding.waived_because && finding.severity != Severity::remark) all.push_back(&finding);
+  std::stable_sort(all.begin(), all.end(),
+                   [](const Finding* a, const Finding* b) { return a->severity > b->severity; });
+  return all;
+}
+
+int number_of(const Results& results, const Finding& finding) {
+  const std::vector<const Finding*> all = numbered_findings(results);
+  const auto own = std::find(all.begin(), all.end(), &finding);
+  return own == all.end() ? 0 : static_cast<int>(own - all.begin()) + 1;
+}
+
 int beat_of(const Results& results, const Finding& finding) {
   const std::vector<Beat>& beats = results.plan.beats;
   for (std::size_t i = 0; i < beats.size(); ++i)
@@ -193,7 +224,9 @@ std::vector<const Finding*> findings_of(const Results& results, int beat) {
 }
 
 std::string where_words(const Results& results, const Finding& finding) {
-  std::string text = name_of(finding.severity);
+  const int numbered = number_of(results, finding);
+  std::string text = numbered > 0 ? fmt::format("{} · ", numbered) : "";
+  text += name_of(finding.severity);
   if (finding.at) text += " · " + clock_text(*finding.at);
   if (!finding.where.empty() && finding.where.file >= 0 && finding.where.file < results.sources.size())
     text += fmt::format(" · line {}", results.sources.begin_of(finding.where).line);

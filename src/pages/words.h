@@ -33,8 +33,11 @@ std::string result_words(Verdict::Result result);
 // Whether points against a rival tell how the verdict came out; not so of hiding, settling and stories.
 bool about_who_leads(const Plan& plan, const Verdict& verdict);
 // How it came out: "by 12 points over Oda", "short of Pell by 3 points"; of an intent that is not about who leads, its
-// first measure missed: "seen 35 %, limit 10 %". Empty when nothing was judged.
+// first measure missed: "seen 35 %, limit 10 %". So too of one that fails though ahead at its deciding moment; one that
+// holds though behind there says so: "though Oda is ahead by 2 points at 0:03.2". Empty when nothing was judged.
 std::string outcome_words(const Plan& plan, const Verdict& verdict);
+// Why a `waive` line excuses the finding this verdict became; null when none does.
+const std::string* waived_because(const Results& results, const Verdict& verdict);
 // What was asked, as written; for a beat that says nothing: "nothing asked: whoever speaks".
 std::string asked_words(const Plan& plan, const Verdict& verdict);
 
@@ -45,9 +48,14 @@ int gravity(Verdict::Result result);
 std::vector<const Verdict*> verdicts_of(const Results& results, int beat);
 // Findings of a beat, those waived left out: errors first, then by time, then in the order found.
 std::vector<const Finding*> findings_of(const Results& results, int beat);
+// Errors and warnings that no line waives, the gravest first, else in the order found: the numbers of the book count
+// these from 1, on the cover, in the beats and in the chart alike.
+std::vector<const Finding*> numbered_findings(const Results& results);
+// The number of a finding of these results; 0 when it bears none.
+int number_of(const Results& results, const Finding& finding);
 // The beat a finding belongs to, by its subject, else by its moment; -1 when it belongs to the scene.
 int beat_of(const Results& results, const Finding& finding);
-// "error", "warning", "remark" and the place: "error · 0:03.2 · line 12".
+// Its number in the book, its severity and the place: "2 · error · 0:03.2 · line 12".
 std::string where_words(const Results& results, const Finding& finding);
 // A message without the backticks that mark the writer's names.
 std::string plain(const std::string& message);

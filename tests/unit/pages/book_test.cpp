@@ -216,6 +216,8 @@ TEST_CASE("outcomes in words") {
   verdict.rival_points = Points{28.4};
   CHECK(outcome_words(scene.plan, verdict) == "by 12 points over Tobias");
   verdict.favoured_points = Points{27.5};
+  CHECK(outcome_words(scene.plan, verdict) == "though Tobias is ahead by 1 point at 0:00.0");
+  verdict.result = Verdict::Result::fails;
   CHECK(outcome_words(scene.plan, verdict) == "short of Tobias by 1 point");
   verdict.favoured_points = Points{28.3};
   CHECK(outcome_words(scene.plan, verdict) == "level with Tobias");
@@ -230,6 +232,51 @@ TEST_CASE("findings of a beat come errors first, and those waived are left out")
   std::vector<std::string> messages;
   for (const Finding* finding : findings_of(scene.results(), 0)) messages.push_back(finding->message.substr(0, 11));
   CHECK(messages == std::vector<std::string>{"early error", "late error", "`Jun` is 62", "`Oda` stand"});
+}
+
+TEST_CASE("findings bear one number, the gravest first; those waived and remarks bear none") {
+  sample::Scene scene = sample::kitchen();
+  scene.findings.all().clear();
+  sample::add_finding(scene, "bump", Severity::warning, "Papers", Moment{500}, "a warning");
+  sample::add_finding(scene, "bump", Severity::remark, "Papers", Moment{600}, "a remark");
+  sample::add_finding(scene, "bump", Severity::error, "Papers", Moment{4000}, "excused");
+  scene.findings.all().back().waived_because = "on purpose";
+  sample::add_finding(scene, "bump", Severity::error, "Papers", Moment{4000}, "an error");
+  const Results results = scene.results();
+  std::vector<int> numbers;
+  for (const Finding& finding : results.findings.all()) numbers.push_back(number_of(results, finding));
+  CHECK(numbers == std::vector<int>{2, 0, 0, 1});
+  CHECK(where_words(results, results.findings.all().back()).starts_with("1 \u00b7 error \u00b7 0:04.0"));
+}
+
+TEST_CASE("a verdict is excused by the waiver of its own finding only") {
+  sample::Scene scene = sample::kitchen();
+  scene.findings.all().clear();
+  sample::add_finding(scene, "stolen-eye", Severity::error, "Papers", Moment{500}, "excused");
+  scene.findings.all().back().waived_because = "on purpose";
+  Verdict verdict;
+  verdict.beat = 0;
+  verdict.complaint = "stolen-eye";
+  verdict.decided = Moment{500};
+  const std::string* waived = waived_because(scene.results(), verdict);
+  REQUIRE(waived != nullptr);
+  CHECK(*waived == "on purpose");
+  verdict.decided = Moment{700};
+  CHECK(waived_because(scene.results(), verdict) == nullptr);
+  verdict.decided = Moment{500};
+  verdict.complaint = "bump";
+  CHECK(waived_because(scene.results(), verdict) == nullptr);
+}
+
+// Seven points as the least that is read on paper: common practice, no source.
+TEST_CASE("no type in the book is smaller than seven points") {
+  const sample::Scene scene = sample::kitchen();
+  std::vector<double> sizes;
+  for (const Sheet& sheet : lay_out_book(scene.results()).sheets)
+    for (const Text& text : found_in(sheet.items).texts) sizes.push_back(text.size);
+  REQUIRE(sizes.size() > 50);
+  constexpr double points_an_inch = 72, mm_an_inch = 25.4;
+  CHECK(*std::ranges::min_element(sizes) >= 7 * mm_an_inch / points_an_inch);
 }
 
 TEST_CASE("a sheet is printed with its schema and every item") {
