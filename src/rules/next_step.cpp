@@ -31,9 +31,17 @@ bool wanted_too(const Checked& checked, Moment moment, const Target& who) {
   });
 }
 
-// A step toward the lens for a person; a thing has to be brought.
-std::string nearer(const Checked& checked, const Target& who) {
-  if (is_person(who)) return typed(name(checked, who) + " walks to foreground");
+// Who has something to do with their hands in the beat has to stay by it.
+bool busy(const Checked& checked, Moment moment, const Target& who) {
+  const auto& hands = checked.plan.people[static_cast<std::size_t>(who.index)].hands;
+  const int beat = beat_at(checked.plan, moment);
+  return std::any_of(hands.begin(), hands.end(),
+                     [&](const Business& deed) { return beat_at(checked.plan, deed.begin) == beat; });
+}
+
+// A step toward the lens for a person who is free to take it; a thing has to be brought.
+std::string nearer(const Checked& checked, Moment moment, const Target& who) {
+  if (is_person(who) && !busy(checked, moment, who)) return typed(name(checked, who) + " walks to foreground");
   return "bring " + quoted(checked, who) + " nearer the lens";
 }
 
@@ -45,7 +53,7 @@ std::string turn_step(const Checked& checked, Moment moment, const Target& ahead
   if (is_person(ahead) && !wanted_too(checked, moment, ahead)) {
     return typed(name(checked, ahead) + " turns three-quarter back");
   }
-  return nearer(checked, behind);
+  return nearer(checked, moment, behind);
 }
 
 bool same_word(const std::string& a, const std::string& b) {
@@ -116,7 +124,7 @@ std::string about_cue(const Checked& checked, Moment moment, const Target& ahead
     case CueKind::body_to_lens:
       return turn_step(checked, moment, ahead, behind);
     case CueKind::near_lens:
-      return nearer(checked, behind) + ", or take " + quoted(checked, ahead) + " deeper";
+      return nearer(checked, moment, behind) + ", or take " + quoted(checked, ahead) + " deeper";
     case CueKind::near_light:
       return light_step(checked, moment, behind);
     case CueKind::sharp:
@@ -166,7 +174,7 @@ std::string next_step(const Checked& checked, Moment moment, const Target& ahead
     case Reason::Kind::hidden:
       return about_hiding(checked, moment, behind);
     case Reason::Kind::small:
-      return nearer(checked, behind);
+      return nearer(checked, moment, behind);
     case Reason::Kind::dark:
       return light_step(checked, moment, behind);
     case Reason::Kind::cue:
