@@ -143,6 +143,11 @@ std::string outcome_words(const Plan& plan, const Verdict& verdict) {
   const std::string count = counted(static_cast<std::size_t>(std::abs(margin)), "point", "points");
   if (alone) return "with " + count;
   const bool holds = verdict.result == Verdict::Result::holds;
+  const std::vector<Target> asked = verdict.intent >= 0 && verdict.intent < static_cast<int>(plan.intents.size())
+                                        ? plan.intents[static_cast<std::size_t>(verdict.intent)].targets
+                                        : std::vector<Target>{};
+  const bool shares = std::find(asked.begin(), asked.end(), verdict.rival) != asked.end();
+  if (holds && margin < 0 && shares) return fmt::format("{} the more by {}", rival, count);
   if (holds && margin < 0)
     return fmt::format("though {} is ahead by {} at {}", rival, count, clock_text(verdict.decided));
   if (!holds && margin > 0) {

@@ -34,7 +34,8 @@ std::string result_words(Verdict::Result result);
 bool about_who_leads(const Plan& plan, const Verdict& verdict);
 // How it came out: "by 12 points over Oda", "short of Pell by 3 points"; of an intent that is not about who leads, its
 // first measure missed: "seen 35 %, limit 10 %". So too of one that fails though ahead at its deciding moment; one that
-// holds though behind there says so: "though Oda is ahead by 2 points at 0:03.2". Empty when nothing was judged.
+// holds though behind there says so: "though Oda is ahead by 2 points at 0:03.2", or of a share "Oda the more by 2".
+// Empty when nothing was judged.
 std::string outcome_words(const Plan& plan, const Verdict& verdict);
 // Why a `waive` line excuses the finding this verdict became; null when none does.
 const std::string* waived_because(const Results& results, const Verdict& verdict);
