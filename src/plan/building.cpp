@@ -20,7 +20,8 @@ Finding& report(Building& building, std::string rule, Severity severity, Span wh
 
 void assume(Building& building, std::string what, std::string pin, Span where, const char* rule) {
   if (building.told_once[what]++ > 0) return;
-  const std::string place = building.subject.beat.empty() ? ", in the opening: `" : ": `";
+  const bool opening = building.subject.beat.empty() || pin.find(" is at (") != std::string::npos;
+  const std::string place = opening ? ", in the opening: `" : ": `";
   report(building, rule, Severity::remark, where, what,
          pin.empty() ? std::string{} : "to settle it" + place + pin + "`");
   building.plan.assumptions.push_back({std::move(what), std::move(pin), where});

@@ -55,9 +55,13 @@ std::string mark_name(const Performance& performance) {
 }
 
 void tell_settled(const Performance& performance, const Mark& mark, const std::string& words) {
+  const Outline& room = performance.building.plan.stage.room.outline;
+  // Numbers beyond the walls are refused, so whoever waits outside a door is left to the words.
+  const bool can_be_pinned = room.empty() || encloses(room, mark.at);
+  const std::string pin = "to pin it, write under the line: `mark " + mark.name + " at " + point_text(mark.at) + "`";
   report(performance.building, "place.settled", Severity::remark, performance.statement.span,
          "`" + performance.name() + "` settled at " + point_text(mark.at) + " from \"" + words + "\"",
-         "to pin it, write under the line: `mark " + mark.name + " at " + point_text(mark.at) + "`")
+         can_be_pinned ? pin : std::string{})
       .subject.people = {performance.name()};
 }
 
