@@ -382,7 +382,7 @@ class Explanation {
     if (!verb || !is_name(first_) || !is_word(second_) || second_ == "and") return std::nullopt;
     return reading_error(
         "parse.left-over", here(), "a line holds one deed, and " + quoted(found_) + " begins another",
-        "write it on the next line: " + quoted("then " + std::string(first_) + " " + std::string(found_)));
+        "begin the next line with " + quoted("then " + std::string(first_) + " " + std::string(found_)));
   }
 
   // Whether the word stands in the file with a capital.
