@@ -44,7 +44,9 @@ std::vector<Told> told_once(const Findings& findings) {
     std::size_t first = words->second;
     // Findings about nobody share a place by chance: several defaults stand at one heading.
     if (!finding.subject.people.empty()) {
-      const auto place = by_place.try_emplace({finding.rule, finding.where, finding.subject.people, finding.subject.beat}, first).first;
+      const auto place =
+          by_place.try_emplace({finding.rule, finding.where, finding.subject.people, finding.subject.beat}, first)
+              .first;
       first = words->second = std::min(first, place->second);
     }
     if (first == all.size()) {

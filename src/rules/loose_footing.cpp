@@ -7,7 +7,8 @@ namespace lensward {
 
 const ManualPage loose_footing_page{
     .sees =
-        "A `favour` or `pass` that does not fail over the whole of a vague place, but with a lead that differs by more than 10 "
+        "A `favour` or `pass` that does not fail over the whole of a vague place, but with a lead that differs by more "
+        "than 10 "
         "points between one end of it and another. The person takes every point of a 25 cm grid of the place (40 at "
         "most), everybody else at their marks, the beat being looked at four times a second; when six points far apart "
         "change little, the rest is not tried. A verdict that turns is told under its own name.",

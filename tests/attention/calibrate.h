@@ -32,7 +32,8 @@ std::set<std::string> held_out(const std::vector<Prediction>& predictions);
 std::vector<Row> without(const std::vector<Row>& rows, const std::set<std::string>& numbers);
 
 bool satisfies(const std::vector<Row>& rows, const Weights& weights);
-// Weights of at least half a point, adding to 100, in tenths. Throws std::runtime_error when nothing satisfies all rows.
+// Weights of at least half a point, adding to 100, in tenths. Throws std::runtime_error when nothing satisfies all
+// rows.
 Weights fit(const std::vector<Row>& rows);
 // Weightings spread evenly over all that satisfy the rows, in tenths, each adding to 100.
 std::vector<Weights> draw(const std::vector<Row>& rows, const Weights& from, int count);
