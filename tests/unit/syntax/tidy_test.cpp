@@ -77,9 +77,11 @@ std::string mangled(std::string text, std::mt19937& random) {
       case 1:
         text.insert(at, pieces[random() % std::size(pieces)]);
         break;
-      case 2:
-        text.insert(at, text.substr(random() % text.size(), random() % 60));
+      case 2: {
+        const std::size_t from = random() % text.size();
+        text.insert(at, text.substr(from, random() % 60));
         break;
+      }
       default:
         text[at] = static_cast<char>(32 + random() % 95);
     }
@@ -280,9 +282,18 @@ TEST_CASE("whole texts are tidied without harm") {
 
 TEST_CASE("mangled texts are tidied without harm") {
   std::mt19937 random(31);
+  int refused = 0;
   for (const std::string& text : whole_texts()) {
     for (int round = 0; round < 150; ++round) {
       const std::string bad = mangled(text, random);
+      // By chance a style of other words would make the opening words of a way call other lines: then nothing is
+      // changed.
+      const Tidied once = tidied(bad);
+      if (once.refusal.find("opening words") != std::string::npos) {
+        REQUIRE(once.text == bad);
+        CHECK(++refused < 5);
+        continue;
+      }
       const std::string after = tidy_text(bad);
       REQUIRE(spoken_in(bad) == spoken_in(after));
       // Each broken line is there still.
