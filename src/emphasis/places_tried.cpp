@@ -87,6 +87,18 @@ class Trials {
     return moments;
   }
 
+  // A beat as it is; keeps what was drawn for the trials, in which one person moves and all else stays.
+  Attention play_as_it_is(int index) {
+    as_it_is_.clear();
+    Drawings last;
+    for (const Moment moment : moments_of(beat_of(index))) {
+      see(trial_, moment, last);
+      as_it_is_.push_back(last);
+    }
+    return play(index);
+  }
+
+  // Requires play_as_it_is of the same beat before.
   Attention play(int index) {
     const Beat& beat = beat_of(index);
     Attention played;
@@ -98,9 +110,11 @@ class Trials {
       played.views.push_back(attention_.views[i]);
     }
     Reckoner reckoner = begins_[static_cast<std::size_t>(index)];
-    Drawings drawings;
-    for (const Moment moment : moments_of(beat)) {
-      const View& view = played.views.emplace_back(see(trial_, moment, drawings));
+    const std::vector<Moment> moments = moments_of(beat);
+    for (std::size_t i = 0; i < moments.size(); ++i) {
+      const Moment moment = moments[i];
+      Drawings drawn = as_it_is_[i];
+      const View& view = played.views.emplace_back(see(trial_, moment, drawn));
       played.samples.push_back(reckoner.reckon(view, people_at(trial_, moment), camera_soon(trial_, view)));
       ++views_;
     }
@@ -110,7 +124,7 @@ class Trials {
   // The verdicts of a beat that come out at this rate as they did before.
   void find_settled(int beat) {
     settled_.clear();
-    const Attention played = play(beat);
+    const Attention played = play_as_it_is(beat);
     for (std::size_t i = 0; i < verdicts_.size(); ++i) {
       const Verdict& verdict = verdicts_[i];
       const bool asked = verdict.intent >= 0 || verdict.story >= 0;
@@ -302,6 +316,7 @@ class Trials {
   Plan trial_;
   std::vector<Reckoner> begins_;
   std::vector<Settled> settled_;
+  std::vector<Drawings> as_it_is_;  // of the beat that is tried, by moment
   PlacesTried tried_;
   int views_ = 0;
 };

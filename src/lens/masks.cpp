@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <limits>
+#include <span>
 
 namespace lensward {
 namespace {
@@ -19,6 +20,11 @@ bool same(const Solid& a, const Solid& b) {
   return a.shape == b.shape && a.part == b.part && a.material == b.material && a.a == b.a && a.b == b.b &&
          a.ra == b.ra && a.rb == b.rb && a.flat == b.flat && a.flat_axis == b.flat_axis && a.radii == b.radii &&
          a.x_axis == b.x_axis && a.y_axis == b.y_axis && a.z_axis == b.z_axis;
+}
+
+bool same(const std::vector<Solid>& a, std::span<const Solid> b) {
+  return std::equal(a.begin(), a.end(), b.begin(), b.end(),
+                    [](const Solid& one, const Solid& other) { return same(one, other); });
 }
 
 bool same(const Pinhole& a, const Pinhole& b) {
@@ -164,31 +170,23 @@ Layer draw_layer(const SeenGroup& group, const MaskFrame& frame) {
   return layer;
 }
 
-bool still_good(const Layer& layer, const SeenGroup& group) {
-  return std::equal(layer.solids.begin(), layer.solids.end(), group.solids.begin(), group.solids.end(),
-                    [](const Solid& a, const Solid& b) { return same(a, b); });
-}
+bool still_good(const Layer& layer, const SeenGroup& group) { return same(layer.solids, group.solids); }
 
 // Groups keep their order from one moment to the next, but for those who come and go.
-Layer* reusable(MaskFrame& last, const std::vector<bool>& taken, std::size_t from, const SeenGroup& group) {
-  for (std::size_t i = 0; i < last.layers.size(); ++i) {
-    const std::size_t at = (from + i) % last.layers.size();
-    if (!taken[at] && still_good(last.layers[at], group)) return &last.layers[at];
+std::shared_ptr<const Layer> reusable(const MaskFrame& other, std::size_t from, const SeenGroup& group) {
+  for (std::size_t i = 0; i < other.layers.size(); ++i) {
+    const std::shared_ptr<const Layer>& layer = other.layers[(from + i) % other.layers.size()];
+    if (still_good(*layer, group)) return layer;
   }
   return nullptr;
 }
 
-void add_layers(MaskFrame& frame, const std::vector<SeenGroup>& groups, MaskFrame* last) {
-  std::vector<bool> taken(last == nullptr ? 0 : last->layers.size(), false);
+void add_layers(MaskFrame& frame, const std::vector<SeenGroup>& groups, const MaskFrame* other) {
   frame.layers.reserve(groups.size());
   for (std::size_t i = 0; i < groups.size(); ++i) {
-    Layer* drawn = last == nullptr ? nullptr : reusable(*last, taken, i, groups[i]);
-    if (drawn == nullptr) {
-      frame.layers.push_back(draw_layer(groups[i], frame));
-      continue;
-    }
-    taken[static_cast<std::size_t>(drawn - last->layers.data())] = true;
-    frame.layers.push_back(std::move(*drawn));
+    std::shared_ptr<const Layer> drawn = other == nullptr ? nullptr : reusable(*other, i, groups[i]);
+    if (!drawn) drawn = std::make_shared<const Layer>(draw_layer(groups[i], frame));
+    frame.layers.push_back(std::move(drawn));
   }
 }
 
@@ -198,7 +196,7 @@ void add_front(MaskFrame& frame, const std::vector<SeenGroup>& groups) {
   frame.front.assign(cells, -1);
   for (std::size_t i = 0; i < groups.size(); ++i) {
     if (groups[i].lets_through) continue;
-    const Layer& layer = frame.layers[i];
+    const Layer& layer = *frame.layers[i];
     for (int y = 0; y < layer.window.height; ++y) {
       const std::size_t from = static_cast<std::size_t>(y) * static_cast<std::size_t>(layer.window.width);
       const std::size_t to = frame.cell(layer.window.left, y + layer.window.top);
@@ -261,9 +259,9 @@ Box drawn_box(const Window& window, int width, int height, const std::vector<boo
 // Solids of all other groups that may stand before the thing.
 std::vector<Solid> others_near(const MaskFrame& frame, const std::vector<SeenGroup>& groups, int group) {
   std::vector<Solid> others;
-  const Layer& own = frame.layers[static_cast<std::size_t>(group)];
+  const Layer& own = frame.layer(group);
   for (std::size_t i = 0; i < groups.size(); ++i) {
-    const Layer& layer = frame.layers[i];
+    const Layer& layer = *frame.layers[i];
     if (static_cast<int>(i) == group || groups[i].lets_through || !meet(layer.all, own.all)) continue;
     for (std::size_t s = 0; s < layer.solids.size(); ++s) {
       if (meet(layer.bounds[s], own.all)) others.push_back(layer.solids[s]);
@@ -272,22 +270,52 @@ std::vector<Solid> others_near(const MaskFrame& frame, const std::vector<SeenGro
   return others;
 }
 
+// A letter is smaller than a cell of the frame, so a thing has cells of its own.
+ThingMask draw_thing(const MaskFrame& frame, const Layer& layer, const std::vector<Solid>& others) {
+  const OutlineBounds all = clipped(layer.all, {-1, -1, 2, 2});
+  ThingMask mask;
+  if (!known(all) || all.left == all.right || all.top == all.bottom) return mask;
+  const double cells = (all.right - all.left) * frame.width * (all.bottom - all.top) * frame.height;
+  const double finer = std::clamp(std::sqrt(cells_of_thing / cells), 1.0 / 16, 256.0);
+  const int width = std::max(1, static_cast<int>(std::lround(frame.width * finer)));
+  const int height = std::max(1, static_cast<int>(std::lround(frame.height * finer)));
+  const Window window = window_over(all, width, height);
+  const Raster own = rasterise(layer.solids, frame.lens, width, height, window);
+  const Raster before = rasterise(others, frame.lens, width, height, window);
+  std::vector<bool> shown(own.solid.size(), false);
+  for (std::size_t cell = 0; cell < own.solid.size(); ++cell) {
+    if (own.solid[cell] < 0) continue;
+    const int column = window.left + static_cast<int>(cell % static_cast<std::size_t>(window.width));
+    const int row = window.top + static_cast<int>(cell / static_cast<std::size_t>(window.width));
+    ++mask.amount.whole;
+    if (column < 0 || row < 0 || column >= width || row >= height) continue;
+    ++mask.amount.in_frame;
+    if (before.solid[cell] >= 0 && before.depth[cell] < own.depth[cell]) continue;
+    ++mask.amount.visible;
+    shown[cell] = true;
+  }
+  mask.visible_box = drawn_box(window, width, height, shown);
+  return mask;
+}
+
 }  // namespace
 
 std::shared_ptr<MaskFrame> draw_frame(const std::vector<SeenGroup>& groups, const Pinhole& lens,
-                                      const std::shared_ptr<MaskFrame>& last) {
+                                      const std::shared_ptr<const MaskFrame>& other) {
   auto frame = std::make_shared<MaskFrame>();
   frame->lens = lens;
   frame->width = frame_width;
   const double tall = frame_width * (lens.gate_height / lens.gate_width);
   frame->height = static_cast<int>(std::lround(std::clamp(tall, 1.0, 4.0 * frame_width)));
-  add_layers(*frame, groups, last && same(last->lens, lens) ? last.get() : nullptr);
+  const bool helps = other && same(other->lens, lens);
+  if (helps) frame->things = other->things;
+  add_layers(*frame, groups, helps ? other.get() : nullptr);
   add_front(*frame, groups);
   return frame;
 }
 
 PersonMask person_mask(const MaskFrame& frame, const std::vector<SeenGroup>& groups, int group) {
-  const Layer& layer = frame.layers[static_cast<std::size_t>(group)];
+  const Layer& layer = frame.layer(group);
   PersonMask mask{layer.body, layer.head, layer.face, layer.head_and_chest, box_of(layer.all), {}, {}};
   mask.head_box = box_of(bounds_over(layer, is_head));
   std::vector<Masking> masking(groups.size());
@@ -311,32 +339,16 @@ PersonMask person_mask(const MaskFrame& frame, const std::vector<SeenGroup>& gro
   return mask;
 }
 
-// A letter is smaller than a cell of the frame, so a thing has cells of its own.
-ThingMask thing_mask(const MaskFrame& frame, const std::vector<SeenGroup>& groups, int group) {
-  const Layer& layer = frame.layers[static_cast<std::size_t>(group)];
-  const OutlineBounds all = clipped(layer.all, {-1, -1, 2, 2});
-  ThingMask mask;
-  if (!known(all) || all.left == all.right || all.top == all.bottom) return mask;
-  const double cells = (all.right - all.left) * frame.width * (all.bottom - all.top) * frame.height;
-  const double finer = std::clamp(std::sqrt(cells_of_thing / cells), 1.0 / 16, 256.0);
-  const int width = std::max(1, static_cast<int>(std::lround(frame.width * finer)));
-  const int height = std::max(1, static_cast<int>(std::lround(frame.height * finer)));
-  const Window window = window_over(all, width, height);
-  const Raster own = rasterise(layer.solids, frame.lens, width, height, window);
-  const Raster before = rasterise(others_near(frame, groups, group), frame.lens, width, height, window);
-  std::vector<bool> shown(own.solid.size(), false);
-  for (std::size_t cell = 0; cell < own.solid.size(); ++cell) {
-    if (own.solid[cell] < 0) continue;
-    const int column = window.left + static_cast<int>(cell % static_cast<std::size_t>(window.width));
-    const int row = window.top + static_cast<int>(cell / static_cast<std::size_t>(window.width));
-    ++mask.amount.whole;
-    if (column < 0 || row < 0 || column >= width || row >= height) continue;
-    ++mask.amount.in_frame;
-    if (before.solid[cell] >= 0 && before.depth[cell] < own.depth[cell]) continue;
-    ++mask.amount.visible;
-    shown[cell] = true;
-  }
-  mask.visible_box = drawn_box(window, width, height, shown);
+ThingMask thing_mask(MaskFrame& frame, const std::vector<SeenGroup>& groups, int group) {
+  const Layer& layer = frame.layer(group);
+  std::vector<Solid> before = others_near(frame, groups, group);
+  const auto good = std::find_if(frame.things.begin(), frame.things.end(), [&](const auto& drawn) {
+    return same(drawn->own, layer.solids) && same(drawn->before, before);
+  });
+  if (good != frame.things.end()) return (*good)->mask;
+  const ThingMask mask = draw_thing(frame, layer, before);
+  std::erase_if(frame.things, [&](const auto& drawn) { return same(drawn->own, layer.solids); });
+  frame.things.push_back(std::make_shared<const ThingDrawn>(ThingDrawn{layer.solids, std::move(before), mask}));
   return mask;
 }
 
@@ -346,7 +358,7 @@ std::optional<CellSeen> cell_at(const MaskFrame& frame, PicturePoint at) {
   const int y = std::min(static_cast<int>(at.v * frame.height), frame.height - 1);
   const int group = frame.front_at(x, y);
   if (group < 0) return CellSeen{};
-  const Layer& layer = frame.layers[static_cast<std::size_t>(group)];
+  const Layer& layer = frame.layer(group);
   const int column = x - layer.window.left, row = y - layer.window.top;
   const auto cell =
       static_cast<std::size_t>(row) * static_cast<std::size_t>(layer.raster.width) + static_cast<std::size_t>(column);

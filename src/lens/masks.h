@@ -38,12 +38,21 @@ struct Layer {
   Portion body, head, face, head_and_chest;  // all but `visible`
 };
 
-// The frame at one moment. A frame made with the last one's help is the same as one made without.
+// A thing that was asked for, with all that may stand before it.
+struct ThingDrawn {
+  std::vector<Solid> own, before;
+  ThingMask mask;
+};
+
+// The frame at one moment. A frame made with another's help is the same as one made without.
 struct MaskFrame {
   Pinhole lens;
   int width = 0, height = 0;
-  std::vector<Layer> layers;        // by group
-  std::vector<std::int16_t> front;  // the group nearest the lens in each cell of the frame; -1: none
+  std::vector<std::shared_ptr<const Layer>> layers;       // by group
+  std::vector<std::int16_t> front;                        // the group nearest the lens in each cell; -1: none
+  std::vector<std::shared_ptr<const ThingDrawn>> things;  // through this lens, of this frame or the one that helped
+
+  const Layer& layer(int group) const { return *layers[static_cast<std::size_t>(group)]; }
 
   int front_at(int x, int y) const { return front[cell(x, y)]; }
   std::size_t cell(int x, int y) const {
@@ -53,10 +62,11 @@ struct MaskFrame {
 
 // Requires a lens with positive focal length and gate.
 std::shared_ptr<MaskFrame> draw_frame(const std::vector<SeenGroup>& groups, const Pinhole& lens,
-                                      const std::shared_ptr<MaskFrame>& last);
+                                      const std::shared_ptr<const MaskFrame>& other);
 
 PersonMask person_mask(const MaskFrame& frame, const std::vector<SeenGroup>& groups, int group);
-ThingMask thing_mask(const MaskFrame& frame, const std::vector<SeenGroup>& groups, int group);
+// Kept in the frame.
+ThingMask thing_mask(MaskFrame& frame, const std::vector<SeenGroup>& groups, int group);
 
 // Which solid a cell of the frame shows.
 struct CellSeen {

@@ -20,7 +20,7 @@ struct Looking {
   const SceneSolids& scene;
   const std::vector<SeenGroup>& groups;
   const SceneLight& light;
-  const MaskFrame& frame;
+  MaskFrame& frame;  // keeps the things that were asked for
 };
 
 // All but `gap`, which needs the others. Requires a person who is present.

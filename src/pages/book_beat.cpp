@@ -148,7 +148,27 @@ class BeatPages {
       text += &seen == &people.front() ? " Depth from the lens: " : ", ";
       text += fmt::format("{} {} ({})", called(plan_, seen.person), text_of(seen.distance), feet_text(seen.distance));
     }
-    return people.empty() ? text : text + ".";
+    if (!people.empty()) text += ".";
+    return text + lamp_words();
+  }
+
+  // The brightest first; those that are out are left out.
+  std::string lamp_words() const {
+    struct Lit {
+      std::string name;
+      Candela intensity;
+    };
+    std::vector<Lit> lit;
+    for (std::size_t i = 0; i < plan_.lamps.size(); ++i) {
+      const Lamp& lamp = plan_.stage.lamps[i];
+      const double level = lamp_at(plan_, LampId{static_cast<int>(i)}, moment_).level.value;
+      if (level > 0) lit.push_back({lamp.name, lamp.intensity * level});
+    }
+    std::ranges::stable_sort(lit, [](const Lit& a, const Lit& b) { return a.intensity > b.intensity; });
+    std::string text;
+    for (const Lit& lamp : lit)
+      text += fmt::format("{}{} {} cd", text.empty() ? " Lamps: " : ", ", lamp.name, number(lamp.intensity.value, 0));
+    return lit.empty() ? text : text + ".";
   }
 
   double draw_floor(double top) {

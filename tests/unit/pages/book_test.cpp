@@ -88,7 +88,8 @@ TEST_CASE("the book says what was asked, found, said, assumed and waived") {
   const sample::Scene scene = sample::kitchen();
   const std::string words = all_words(lay_out_book(scene.results()));
   for (const char* part : {"favour Oda", "favour Pell, on [Room]", "Pell is asked for", "let Pell enter before",
-                           "Leave the pan.", "Tobias to Oda", "Yard Door", "masked", "1:75", "north", "page 5 of 5"})
+                           "Leave the pan.", "Tobias to Oda", "Yard Door", "masked", "1:75", "north", "page 5 of 5",
+                           "Frame and floor at", "Depth from the lens: ", "Lamps: "})
     CHECK(contains(words, part));
 }
 
