@@ -66,7 +66,7 @@ std::string with_points(const std::string& name, Points points, double width, Fa
 }  // namespace
 
 std::string instead_words(const Results& results, const Verdict& verdict) {
-  const std::string plainly = outcome_words(results.plan, verdict);
+  std::string plainly = outcome_words(results.plan, verdict);
   const bool short_of = verdict.result == Verdict::Result::fails || verdict.result == Verdict::Result::close;
   if (!short_of || !about_who_leads(results.plan, verdict) || results.attention.samples.empty()) return plainly;
   const Sample& sample = sample_at(results.attention, verdict.decided);
