@@ -72,7 +72,7 @@ class Follower {
 
  private:
   template <class Value>
-  static Segment<Value> carried(Value value) {
+  static Segment<Value> carried(const Value& value) {
     return {Moment{}, Moment{}, value, value, Origin::carried, Span{}};
   }
 

@@ -13,7 +13,7 @@
 namespace lensward {
 namespace {
 
-constexpr Moment longest_scene{4 * 60 * 60 * 1000};
+constexpr Moment longest_scene{std::int64_t{4} * 60 * 60 * 1000};
 
 // A scene that would take so long is a slip of a number; nobody is placed and nothing judged.
 Plan too_long(const Plan& plan, Findings& findings) {
