@@ -82,7 +82,7 @@ std::string word_to_cue_on(const Plan& plan, const Speech& speech) {
 
 // A speech that gives someone the eye: hand the eye over with it, or turn its speaker.
 std::string about_speech(const Checked& checked, Moment moment, const Target& ahead, const Target& behind) {
-  const std::string turn = turn_step(checked, moment, ahead, behind);
+  std::string turn = turn_step(checked, moment, ahead, behind);
   const int beat = beat_at(checked.plan, moment);
   for (const Speech& speech : checked.plan.speeches) {
     const bool sounds = speech.begin <= moment && moment < speech.end + Milliseconds{1000};

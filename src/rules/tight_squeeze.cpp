@@ -1,3 +1,5 @@
+#include <cmath>
+
 #include "base/angle.h"
 #include "base/quantity_text.h"
 #include "plan/floor.h"
@@ -83,7 +85,9 @@ Squeeze narrowest(const Stage& stage, const Walk& walk) {
     if (door->width.value < limit) return {door->width.value, 0, door->name};
   }
   const double whole = walk.length().value;
-  for (double gone = at_the_ends; gone < whole - at_the_ends; gone += step) {
+  const int steps = static_cast<int>(std::ceil((whole - 2 * at_the_ends) / step));
+  for (int i = 0; i < steps; ++i) {
+    const double gone = at_the_ends + i * step;
     const Vec2 at = walk.at(gone / whole);
     const Vec2 ahead = walk.at(std::min(1.0, (gone + 0.01) / whole)) - at;
     if (length(ahead) < 1e-6) continue;
