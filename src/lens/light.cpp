@@ -58,7 +58,7 @@ double toward(const LitLamp& lamp, Vec3 direction) {
 
 // By day in the open, from sky and ground: a share of what its lamps give level ground in the middle.
 Lux from_all_over(const Plan& plan, const std::vector<LitLamp>& lamps) {
-  if (!plan.facts.exterior || !plan.stage.room.outline.empty() || plan.facts.hour == "night") return Lux{0};
+  if (!open_ground(plan) || at_night(plan)) return Lux{0};
   Lux sum{0};
   const Vec3 ground = raised(middle_of(plan.stage), 0);
   for (const LitLamp& lamp : lamps) {

@@ -27,7 +27,7 @@ const Limits prop_sizes{"size of a prop", Dimension::length, 0.001, 5, "measures
 constexpr double usual_lamp_height = 2.2;
 constexpr double face_height = 1.5;
 
-// The light that exposes a face at the usual stop of a supplied camera.
+// The light in lux that exposes a face at a stop.
 double wanted_light(const Settings& settings, FNumber stop) {
   const Seconds exposure{settings.shutter.value / (360 * settings.frame_rate)};
   return asked_for(stop, settings.sensitivity, exposure).value;
@@ -240,7 +240,7 @@ void supply_light(bool sky, Declaring& declaring) {
   const CameraState camera = camera_at(declaring.plan, first_camera(declaring), Moment{});
   const Vec2 away = floor_of(camera.at) - middle_of(stage);
   const Vec2 back = length(away) > 0.1 ? unit(away) : Vec2{0, -1};
-  const bool night = declaring.plan.facts.hour == "night";
+  const bool night = at_night(declaring.plan);
   const std::size_t first = stage.lamps.size();
   const double wanted = wanted_light(declaring.plan.settings, camera.stop);
   supply_even_light(sky ? sky_light(length(away), night) : room_light(stage, length(away)), wanted, back, declaring);
@@ -264,8 +264,7 @@ void supply_light(bool sky, Declaring& declaring) {
 // By day the sky lights open ground whatever lamps there are besides; by night only when there are none.
 void supply_lamps(Declaring& declaring) {
   const Plan& plan = declaring.plan;
-  const bool open_ground = plan.facts.exterior && plan.stage.room.outline.empty();
-  const bool sky = open_ground && (plan.facts.hour != "night" || plan.stage.lamps.empty());
+  const bool sky = open_ground(plan) && (!at_night(plan) || plan.stage.lamps.empty());
   const bool told_sky = std::any_of(plan.stage.lamps.begin(), plan.stage.lamps.end(),
                                     [](const Lamp& lamp) { return lamp.name == "Sky" || lamp.name == "Sun"; });
   if (plan.stage.lamps.empty() || (sky && !told_sky)) supply_light(sky, declaring);

@@ -5,6 +5,7 @@
 #include <limits>
 
 #include "base/angle.h"
+#include "plan/plan.h"
 
 namespace lensward {
 namespace {
@@ -141,6 +142,10 @@ double distance_to(const FloorBox& box, Vec2 point) {
   const double out = std::max(0.0, std::fabs(dot(away, box.front)) - box.half_depth);
   return length(Vec2{along, out});
 }
+
+bool open_ground(const Plan& plan) { return plan.facts.exterior && plan.stage.room.outline.empty(); }
+
+bool at_night(const Plan& plan) { return plan.facts.hour == "night"; }
 
 Vec2 middle_of(const Stage& stage) {
   if (!stage.room.outline.empty()) return centroid_of(stage.room.outline);

@@ -10,6 +10,8 @@
 
 namespace lensward {
 
+struct Plan;
+
 // A closed outline, counter-clockwise, metres.
 using Outline = std::vector<Vec2>;
 
@@ -51,6 +53,11 @@ Outline outline_of(const FloorBox& box, double by = 0);
 // How far the box reaches from its middle in a direction (a unit vector).
 double reach_of(const FloorBox& box, Vec2 direction);
 double distance_to(const FloorBox& box, Vec2 point);
+
+// An exterior without walls.
+bool open_ground(const Plan& plan);
+// As filed; dawn and dusk are day.
+bool at_night(const Plan& plan);
 
 // Middle of the floor: of the room, else of what stands there, else (0, 0).
 Vec2 middle_of(const Stage& stage);

@@ -13,12 +13,6 @@ std::string typed(const std::string& line) { return "try `" + line + "`"; }
 
 bool is_person(const Target& target) { return target.kind == Target::Kind::person; }
 
-const PersonSeen* seen_at(const Checked& checked, Moment moment, const Target& who) {
-  const auto view = std::find_if(checked.attention.views.rbegin(), checked.attention.views.rend(),
-                                 [moment](const View& one) { return one.moment <= moment; });
-  return view == checked.attention.views.rend() ? nullptr : person_in(*view, who);
-}
-
 // Whom another line of the beat sends the eye to: turning them away mends one line and breaks the other.
 bool wanted_too(const Checked& checked, Moment moment, const Target& who) {
   const Plan& plan = checked.plan;
@@ -164,6 +158,12 @@ std::string light_step(const Checked& checked, Moment moment, const Target& who)
     if (!there) return typed("light " + lamps[i].name + " aims at " + name(checked, who));
   }
   return "bring a lamp nearer to " + face + ", or give one a `beam` and aim it at them";
+}
+
+const PersonSeen* seen_at(const Checked& checked, Moment moment, const Target& who) {
+  const auto view = std::find_if(checked.attention.views.rbegin(), checked.attention.views.rend(),
+                                 [moment](const View& one) { return one.moment <= moment; });
+  return view == checked.attention.views.rend() ? nullptr : person_in(*view, who);
 }
 
 bool out_of_picture(const PersonSeen& seen) { return !seen.in_front || seen.head_in_frame.value < 0.5; }

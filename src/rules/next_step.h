@@ -14,6 +14,9 @@ std::string next_step(const Checked& checked, Moment moment, const Target& ahead
 // shines all round gives no more by being aimed.
 std::string light_step(const Checked& checked, Moment moment, const Target& who);
 
+// How somebody is seen in the last view at or before a moment; null when they are not there, or no view is so early.
+const PersonSeen* seen_at(const Checked& checked, Moment moment, const Target& who);
+
 // More than half of the head lies outside the frame or behind the lens: nothing that stands before it is to blame.
 bool out_of_picture(const PersonSeen& seen);
 

@@ -63,10 +63,7 @@ std::string cue_words(CueKind cue, const std::string& name) {
 
 // Masked, and by whom, is one thing; out of the picture another.
 std::string hidden_words(const Checked& checked, Moment moment, const Target& who) {
-  const auto& views = checked.attention.views;
-  const auto view =
-      std::find_if(views.rbegin(), views.rend(), [moment](const View& one) { return one.moment <= moment; });
-  const PersonSeen* seen = view == views.rend() ? nullptr : person_in(*view, who);
+  const PersonSeen* seen = seen_at(checked, moment, who);
   if (seen == nullptr) return quoted(checked, who) + " is masked or out of the picture";
   if (out_of_picture(*seen)) return quoted(checked, who) + " is out of the picture";
   if (seen->masked_by.empty()) return quoted(checked, who) + " is partly out of the picture";
@@ -104,10 +101,7 @@ const char* formula_of(const Reason& reason) {
 
 // Who stands before somebody at a moment; nothing when nobody does.
 Target masker_of(const Checked& checked, Moment moment, const Target& who) {
-  const auto& views = checked.attention.views;
-  const auto view =
-      std::find_if(views.rbegin(), views.rend(), [moment](const View& one) { return one.moment <= moment; });
-  const PersonSeen* seen = view == views.rend() ? nullptr : person_in(*view, who);
+  const PersonSeen* seen = seen_at(checked, moment, who);
   return seen == nullptr || out_of_picture(*seen) || seen->masked_by.empty() ? Target{} : seen->masked_by.front();
 }
 
