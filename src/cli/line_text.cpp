@@ -153,6 +153,11 @@ class LineTeller {
     });
   }
 
+  void tell_support(const Camera& camera) {
+    if (!touches(camera.support.said_at)) return;
+    add(fmt::format("camera {}: on {}, {}", camera.name, spelling(camera.support.rig), name_of(camera.support.origin)));
+  }
+
   void tell_lamp(const std::string& name, const LampTrack& track) {
     tell_lane("light " + name, track.level, [](Share to) { return text_of(to); });
     tell_lane("light " + name, track.place,
@@ -162,6 +167,7 @@ class LineTeller {
   void tell_tracks() {
     const Plan& plan = run_.plan;
     for (std::size_t i = 0; i < plan.people.size(); ++i) tell_person(plan.stage.people[i].name, plan.people[i]);
+    for (const Camera& camera : plan.stage.cameras) tell_support(camera);
     for (std::size_t i = 0; i < plan.cameras.size(); ++i) tell_camera(plan.stage.cameras[i].name, plan.cameras[i]);
     for (std::size_t i = 0; i < plan.lamps.size(); ++i) tell_lamp(plan.stage.lamps[i].name, plan.lamps[i]);
   }

@@ -149,7 +149,14 @@ class BeatPages {
       text += fmt::format("{} {} ({})", called(plan_, seen.person), text_of(seen.distance), feet_text(seen.distance));
     }
     if (!people.empty()) text += ".";
-    return text + lamp_words();
+    return text + camera_words() + lamp_words();
+  }
+
+  std::string camera_words() const {
+    const CameraId id = on_air(plan_, moment_);
+    const std::string support = support_words(plan_, id);
+    return fmt::format(" Camera {}: {}{}{}.", plan_.stage.cameras[static_cast<std::size_t>(id.index)].name,
+                       optics_words(camera_at(plan_, id, moment_)), support.empty() ? "" : ", ", support);
   }
 
   // The brightest first; those that are out are left out.

@@ -112,11 +112,12 @@ void add_kit(const Plan& plan, std::vector<Block>& blocks) {
   for (std::size_t i = 0; i < plan.cameras.size(); ++i) {
     const Camera& camera = plan.stage.cameras[i];
     const CameraState state = camera_at(plan, CameraId{static_cast<int>(i)}, Moment{});
+    const std::string support = support_words(plan, CameraId{static_cast<int>(i)});
     add("Camera " + camera.name,
-        fmt::format("{} at {}, lens {} up at the start, gate {} by {}, ISO {}, {} frames a second",
-                    lenses_of(plan.cameras[i]), stops_of(plan.cameras[i]), text_of(Metres{state.at.z}),
-                    text_of(state.gate_width), text_of(state.gate_height), number(plan.settings.sensitivity, 0),
-                    number(plan.settings.frame_rate, 3)));
+        fmt::format("{}{}{} at {}, lens {} up at the start, gate {} by {}, ISO {}, {} frames a second", support,
+                    support.empty() ? "" : ", ", lenses_of(plan.cameras[i]), stops_of(plan.cameras[i]),
+                    text_of(Metres{state.at.z}), text_of(state.gate_width), text_of(state.gate_height),
+                    number(plan.settings.sensitivity, 0), number(plan.settings.frame_rate, 3)));
   }
   for (std::size_t i = 0; i < plan.lamps.size(); ++i) add(plan.stage.lamps[i].name, lamp_words(plan, i));
 }

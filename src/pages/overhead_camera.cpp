@@ -77,8 +77,9 @@ Vec2 body_middle(const FloorPaper& paper, const CameraState& camera) {
 void wish_for_words(OverheadScene& scene, CameraId id, const CameraState& camera, const std::string& group_id) {
   const Camera& kit = scene.plan.stage.cameras[static_cast<std::size_t>(id.index)];
   LabelWish wish;
-  wish.lines = {fmt::format("{}  {} T{}, {} up", kit.name, text_of(camera.focal), number(camera.stop.value, 1),
-                            text_of(Metres{camera.at.z}))};
+  wish.lines = {kit.name + "  " + optics_words(camera)};
+  const std::string support = support_words(scene.plan, id);
+  if (!support.empty()) wish.lines.push_back(support);
   wish.short_lines = {kit.name};
   wish.about = body_middle(scene.paper, camera);
   wish.clear = 3.4;
@@ -95,6 +96,8 @@ void draw_camera(OverheadScene& scene, CameraId id, Group& all) {
   group.title = "camera " + kit.name;
   group.description = fmt::format("Camera {}, {} at T{}, {} up, aimed {}", kit.name, text_of(now.focal),
                                   number(now.stop.value, 1), text_of(Metres{now.at.z}), compass_words(now.pan));
+  const std::string support = support_words(scene.plan, id);
+  if (!support.empty()) group.description += ", " + support;
   if (!kit.declared.empty()) group.line = kit.declared;
   const Vec2 from = floor_of(before.at), to = floor_of(after.at);
   if (length(to - from) > 0.05) {

@@ -5,6 +5,7 @@
 #include "base/quantity_text.h"
 #include "pages/draw.h"
 #include "pages/thumbnail_draw.h"
+#include "pages/words.h"
 
 namespace lensward {
 namespace {
@@ -65,8 +66,10 @@ std::string frame_caption(const Plan& plan, Moment moment, const Target& favoure
   if (!plan.stage.cameras.empty()) {
     const CameraId on = on_air(plan, moment);
     const CameraState camera = camera_at(plan, on, moment);
+    const std::string support = support_words(plan, on);
     caption += " · " + plan.stage.cameras[static_cast<std::size_t>(on.index)].name + ": " + text_of(camera.focal) +
                " at T" + number(camera.stop.value, 1) + ", focus " + text_of(camera.focus);
+    if (!support.empty()) caption += ", " + support;
   }
   if (favoured.kind != Target::Kind::nothing) caption += " · for " + name_of(plan, favoured);
   return caption;

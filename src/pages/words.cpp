@@ -84,6 +84,16 @@ std::string ordinal(const Plan& plan, PersonId person) {
   return who.cast_number.empty() ? fmt::format("{}", person.index + 1) : who.cast_number;
 }
 
+std::string support_words(const Plan& plan, CameraId camera) {
+  const Support& support = plan.stage.cameras[static_cast<std::size_t>(camera.index)].support;
+  return support.origin == Origin::assumed ? "" : fmt::format("on {}", spelling(support.rig));
+}
+
+std::string optics_words(const CameraState& camera) {
+  return fmt::format("{} T{}, {} up", text_of(camera.focal), number(camera.stop.value, 1),
+                     text_of(Metres{camera.at.z}));
+}
+
 std::string compass_words(Degrees bearing) {
   const long eighth = std::lround(wrapped(bearing).value / 45);
   return spelling(static_cast<Compass>((eighth + 8) % 8));

@@ -18,6 +18,11 @@ std::string called(const Plan& plan, const Target& target);
 // The cast number when one is filed, else the place in the company counted from 1.
 std::string ordinal(const Plan& plan, PersonId person);
 
+// What a camera stands on, "on dolly"; empty when nobody told. Requires a camera of the plan.
+std::string support_words(const Plan& plan, CameraId camera);
+// "28 mm T2.8, 1.45 m up".
+std::string optics_words(const CameraState& camera);
+
 // "north-east", the nearest of eight.
 std::string compass_words(Degrees bearing);
 

@@ -30,15 +30,11 @@ std::optional<FNumber> stop_told(const StopClause& stop, Span where, Declaring& 
   return std::nullopt;
 }
 
+// The grammar lets no other word through.
 Rig rig_of(const std::string& word) {
-  if (word == "sticks" || word == "tripod") return Rig::sticks;
-  if (word == "shoulder") return Rig::shoulder;
-  if (word == "slider") return Rig::slider;
-  if (word == "dolly") return Rig::dolly;
-  if (word == "jib") return Rig::jib;
-  if (word == "crane") return Rig::crane;
-  if (word == "stabiliser") return Rig::stabiliser;
-  return Rig::unsaid;
+  for (const Rig rig : {Rig::tripod, Rig::shoulder, Rig::slider, Rig::dolly, Rig::jib, Rig::crane, Rig::stabiliser})
+    if (word == spelling(rig)) return rig;
+  return Rig::sticks;
 }
 
 // 1 m outside the middle of the southern edge of the room, looking at its middle.
@@ -188,7 +184,7 @@ void read_camera(const Declared& declared, CameraId id, Declaring& declaring) {
   start_usual(track, declaring.plan.stage);
   for (const auto& [clauses, span] : sayings_of(declared, DeedLine::Subject::camera, declaring)) {
     read_gate(*clauses, camera, declaring);
-    if (const auto* rig = find<RigClause>(*clauses)) camera.rig = rig_of(rig->rig);
+    if (const auto* rig = find<RigClause>(*clauses)) camera.support = {rig_of(rig->rig), Origin::said, span};
     read_lens(*clauses, span, track, declaring);
     read_place(*clauses, span, track, declaring);
   }

@@ -270,8 +270,8 @@ std::vector<Framed> framed_told(const Performance& performance, Moment moment) {
   return framed;
 }
 
-Rig rig_of(const Performance& performance) {
-  return performance.building.plan.stage.cameras[static_cast<std::size_t>(performance.camera.index)].rig;
+const Support& support_of(const Performance& performance) {
+  return performance.building.plan.stage.cameras[static_cast<std::size_t>(performance.camera.index)].support;
 }
 
 void take_answer(const Performance& performance, const CameraState& answer, Milliseconds length) {
@@ -292,8 +292,7 @@ Milliseconds camera_frames(const Performance& performance, const Verb&) {
   const std::vector<Framed> framed = framed_told(performance, performance.begin + length);
   if (framed.empty()) return length;
   CameraState from = camera_at(performance.building.plan, performance.camera, performance.begin + length);
-  const Rig rig = rig_of(performance);
-  const Freedom freedom{rig != Rig::sticks && rig != Rig::unsaid, false};
+  const Freedom freedom{gives_way(support_of(performance).rig), false};
   take_answer(performance, frame_for(from, framed, freedom).camera, length);
   const bool focused = find<FocusClause>(performance.line.clauses) != nullptr;
   if (!focused && framed.front().person.known()) {

@@ -116,10 +116,17 @@ Json person_track(const Plan& plan, std::size_t index) {
   return person;
 }
 
+Json support_json(const Support& support) {
+  Json json{{"on", spelling(support.rig)}, {"origin", name_of(support.origin)}};
+  if (!support.said_at.empty()) json["byte"] = support.said_at.begin;
+  return json;
+}
+
 Json camera_track(const Plan& plan, std::size_t index) {
   const CameraTrack& track = plan.cameras[index];
   Json camera;
   camera["name"] = plan.stage.cameras[index].name;
+  camera["support"] = support_json(plan.stage.cameras[index].support);
   add_lane(plan, "place", track.place, camera);
   add_lane(plan, "aim", track.aim, camera);
   add_lane(plan, "keeps", track.keeps, camera);

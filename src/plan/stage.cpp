@@ -18,4 +18,28 @@ const char* name_of(Origin origin) {
   return "said";
 }
 
+const char* spelling(Rig rig) {
+  switch (rig) {
+    case Rig::sticks:
+      return "sticks";
+    case Rig::tripod:
+      return "tripod";
+    case Rig::shoulder:
+      return "shoulder";
+    case Rig::slider:
+      return "slider";
+    case Rig::dolly:
+      return "dolly";
+    case Rig::jib:
+      return "jib";
+    case Rig::crane:
+      return "crane";
+    case Rig::stabiliser:
+      return "stabiliser";
+  }
+  return "sticks";
+}
+
+bool gives_way(Rig rig) { return rig != Rig::sticks && rig != Rig::tripod; }
+
 }  // namespace lensward

@@ -104,12 +104,23 @@ struct Lens {
   Span declared;
 };
 
-enum class Rig { unsaid, sticks, shoulder, slider, dolly, jib, crane, stabiliser };
+enum class Rig { sticks, tripod, shoulder, slider, dolly, jib, crane, stabiliser };
+// The spelling the language uses: "dolly".
+const char* spelling(Rig rig);
+// Whether a camera on it can leave its place to find a picture.
+bool gives_way(Rig rig);
+
+// What a camera stands on. Nothing told: it may not give way, as on sticks.
+struct Support {
+  Rig rig = Rig::sticks;
+  Origin origin = Origin::assumed;
+  Span said_at;
+};
 
 struct Camera {
   std::string name;
   Millimetres gate_width{24.89}, gate_height{13.454};  // the part of the gate the picture uses
-  Rig rig = Rig::unsaid;
+  Support support;
   Span declared;
   Origin origin = Origin::said;
 };

@@ -16,7 +16,7 @@ struct Company {
   std::vector<PersonState> people;
 
   explicit Company(int count) {
-    plan.stage.cameras.push_back({"A", Millimetres{24.89}, Millimetres{13.454}, Rig::unsaid, {}, Origin::said});
+    plan.stage.cameras.push_back({"A", Millimetres{24.89}, Millimetres{13.454}, {}, {}, Origin::said});
     plan.cameras.emplace_back();
     plan.cuts.push_back({Moment{0}, CameraId{0}, {}});
     view.camera = CameraId{0};

@@ -19,7 +19,7 @@ struct Staged {
   Plan plan;
 
   explicit Staged(int length) {
-    plan.stage.cameras.push_back({"A", Millimetres{24.89}, Millimetres{13.454}, Rig::unsaid, {}, Origin::said});
+    plan.stage.cameras.push_back({"A", Millimetres{24.89}, Millimetres{13.454}, {}, {}, Origin::said});
     CameraTrack camera;
     camera.place.push_back(from_the_start(Vec3{0, 0, 1.5}));
     camera.aim.push_back(from_the_start(Vec2{0, 0}));

@@ -21,7 +21,7 @@ struct Scene {
 
   // Looks along `pan`, a bearing; 0 is north.
   Scene(Vec3 at, Millimetres focal, FNumber stop, Metres focus, Degrees pan = {}, Degrees tilt = {}) {
-    plan.stage.cameras.push_back({"A", Millimetres{24.89}, Millimetres{13.454}, Rig::sticks, {}, Origin::said});
+    plan.stage.cameras.push_back({"A", Millimetres{24.89}, Millimetres{13.454}, {}, {}, Origin::said});
     CameraTrack track;
     track.place = always(at);
     track.aim = always(Vec2{pan.value, tilt.value});

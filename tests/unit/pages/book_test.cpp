@@ -10,6 +10,7 @@
 #include "pages/labels.h"
 #include "pages/lay_out.h"
 #include "pages/overhead.h"
+#include "pages/thumbnail.h"
 #include "pages/words.h"
 
 using namespace lensward;
@@ -91,6 +92,22 @@ TEST_CASE("the book says what was asked, found, said, assumed and waived") {
                            "Leave the pan.", "Tobias to Oda", "Yard Door", "masked", "1:75", "north", "page 5 of 5",
                            "Frame and floor at", "Depth from the lens: ", "Lamps: "})
     CHECK(contains(words, part));
+}
+
+TEST_CASE("what a camera stands on is printed on the cover, under the frame and on the floor, when it was told") {
+  sample::Scene scene = sample::kitchen();
+  CHECK_FALSE(contains(all_words(lay_out_book(scene.results())), "on dolly"));
+  scene.plan.stage.cameras[0].support = {Rig::dolly, Origin::said, {}};
+  const Book book = lay_out_book(scene.results());
+  const auto words_on = [&](std::size_t page) {
+    std::string words;
+    for (const Text& text : found_in(book.sheets[page].items).texts) words += text.words + "\n";
+    return words;
+  };
+  CHECK(contains(words_on(0), "on dolly, 27 mm at T2.8, lens"));
+  CHECK(contains(words_on(1), "Camera A: 27 mm T2.8, 1.5 m up, on"));
+  CHECK(contains(words_on(1), "\non dolly\n"));
+  CHECK(contains(frame_caption(scene.plan, Moment{2000}, {}), ", on dolly"));
 }
 
 TEST_CASE("pictures asked for stand in their own beat, in the order of their moments, four to a page") {

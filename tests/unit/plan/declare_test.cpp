@@ -263,11 +263,31 @@ TEST_CASE("a camera begins as its declaration and then the opening's `is` say") 
   CHECK(camera.at.z == Approx(1.45));
   CHECK(camera.focal.value == Approx(32));
   CHECK(camera.stop.value == Approx(4));
-  CHECK(scene.plan.stage.cameras[0].rig == Rig::dolly);
+  CHECK(scene.plan.stage.cameras[0].support.rig == Rig::dolly);
+  CHECK(scene.plan.stage.cameras[0].support.origin == Origin::said);
   const auto seen = project(pinhole_of(camera), {3.2, 2.1, 0.375});
   REQUIRE(seen);
   CHECK(seen->at.u == Approx(0.5).margin(1e-6));
   CHECK(seen->at.v == Approx(0.5).margin(1e-6));
+}
+
+TEST_CASE("what a camera stands on keeps the writer's word, and is assumed when nobody told") {
+  DeclaredScene scene(
+      "room 7 m by 5 m\ncamera A, on tripod, at (3, -2) m\ncamera B, at (1, -1) m\ncamera C, on jib, at (2, -1) m\n"
+      "opening\ncamera C is on crane");
+  const std::vector<Camera>& cameras = scene.plan.stage.cameras;
+  REQUIRE(cameras.size() == 3);
+  CHECK(std::string(spelling(cameras[0].support.rig)) == "tripod");
+  CHECK(cameras[1].support.origin == Origin::assumed);
+  CHECK(cameras[1].support.said_at.empty());
+  CHECK(cameras[2].support.rig == Rig::crane);
+  CHECK(cameras[2].support.said_at.begin > cameras[0].support.said_at.begin);
+  for (const Rig rig :
+       {Rig::sticks, Rig::tripod, Rig::shoulder, Rig::slider, Rig::dolly, Rig::jib, Rig::crane, Rig::stabiliser}) {
+    const DeclaredScene one(std::string("camera A, on ") + spelling(rig) + ", at (3, -2) m");
+    CHECK(one.plan.stage.cameras[0].support.rig == rig);
+    CHECK(gives_way(rig) == (rig != Rig::sticks && rig != Rig::tripod));
+  }
 }
 
 TEST_CASE("lamps give what is told of them in candela") {
