@@ -32,12 +32,13 @@ void draw_compass(Vec2 at, Group& group) {
   group.items.push_back(words(at + Vec2{radius + 0.9, 1}, "north", Face::sans, 2.5, Ink::dark));
 }
 
-// People's names matter most, then marks, then the camera, then what stands about.
+// People's names matter most, then marks, then the camera, then what passes from hand to hand, then what stands about.
 int importance(const OverheadScene::Wish& wish) {
   const auto has = [&](const char* part) { return wish.id.find(part) != std::string::npos; };
   if (has("/person-")) return 0;
   if (has("/mark-")) return 1;
-  return has("/camera-") ? 2 : 3;
+  if (has("/camera-")) return 2;
+  return has("/prop-") ? 3 : 4;
 }
 
 void draw_labels(OverheadScene& scene, Overhead& drawing) {
@@ -133,6 +134,7 @@ Overhead draw_overhead(const Results& results, int beat, Moment moment, Vec2 at,
   items.push_back({draw_marks(scene)});
   items.push_back({draw_lamps(scene)});
   items.push_back({draw_people(scene)});
+  items.push_back({draw_props(scene)});
   items.push_back({draw_cameras(scene)});
   draw_labels(scene, drawing);
   const double foot = at.y + paper.size().y + 4.5;

@@ -16,8 +16,9 @@ struct Overhead {
 };
 
 // Everyone present at `moment`, where they look, the ways walked in the beat with a tick for each second, ghosts of
-// where they stood when it began, marks, furniture, cameras with their angle of view, lamps, a scale bar and a compass.
-// Requires beat to be one of the plan, or -1 for a plan without beats. The drawing is centred across `most`.
+// where they stood when it began, marks, furniture, things in hand or laid down, cameras with their angle of view,
+// lamps, a scale bar and a compass. Requires beat to be one of the plan, or -1 for a plan without beats. The drawing is
+// centred across `most`.
 Overhead draw_overhead(const Results& results, int beat, Moment moment, Vec2 at, Vec2 most);
 
 }  // namespace lensward

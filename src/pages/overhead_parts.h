@@ -38,6 +38,8 @@ Group draw_lamps(OverheadScene& scene);
 Group draw_paths(OverheadScene& scene);
 Group draw_marks(OverheadScene& scene);
 Group draw_people(OverheadScene& scene);
+// What people hand to each other and lay down, where it is at the moment.
+Group draw_props(OverheadScene& scene);
 Group draw_scale(const OverheadScene& scene, Vec2 at, double width);
 
 // Furniture symbol of a kind, in mm: `right` along the front, `front` toward it, both with half the piece's size.
