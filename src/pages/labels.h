@@ -29,10 +29,11 @@ struct PaperLine {
 
 struct LabelWish {
   std::vector<std::string> lines;
-  std::vector<std::string> short_lines;  // used when there is no room for `lines`; empty: there is no shorter form
-  Vec2 about;                            // the middle of the thing named
-  double clear = 0;                      // its radius
-  bool inside = false;                   // may stand on the thing itself
+  std::vector<std::string> short_lines;    // used when there is no room for `lines`; empty: there is no shorter form
+  Vec2 about;                              // the middle of the thing named
+  double clear = 0;                        // its radius
+  std::size_t own_begin = 0, own_end = 0;  // which of the taken areas are its own; its leader begins at their edge
+  bool inside = false;                     // may stand on the thing itself
   Face face = Face::sans;
   double size = 2.8;
   Ink ink = Ink::black;
@@ -41,6 +42,7 @@ struct LabelWish {
 struct PlacedLabel {
   LabelArea area;  // of the words, with 0.3 mm round them
   std::vector<std::string> lines;
+  std::vector<LabelArea> line_areas;  // of each line, set to the side where the thing is; lines may differ in length
   bool is_short = false;
   bool free = true;  // false: nowhere was free, and it stands on its thing
   std::optional<PaperLine> leader;
@@ -52,6 +54,9 @@ struct LabelGround {
   std::vector<LabelArea> taken;
   std::vector<PaperLine> drawn;
 };
+
+// The parts of paper that closed shapes among the items cover, in slices 2.5 mm high; those of groups in the items too.
+std::vector<LabelArea> areas_of(const std::vector<Item>& items);
 
 // In the order of the wishes, which is the order of importance. One placed label for each wish.
 std::vector<PlacedLabel> place_labels(const LabelGround& ground, const std::vector<LabelWish>& wishes);

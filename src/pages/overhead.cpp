@@ -76,6 +76,17 @@ void OverheadScene::drawn_mm(const std::vector<Vec2>& points) {
   for (std::size_t i = 1; i < points.size(); ++i) ground.drawn.push_back({points[i - 1], points[i]});
 }
 
+void OverheadScene::take(const std::vector<Item>& items) {
+  const std::vector<LabelArea> areas = areas_of(items);
+  ground.taken.insert(ground.taken.end(), areas.begin(), areas.end());
+}
+
+void OverheadScene::take(const std::vector<Item>& items, LabelWish& wish) {
+  wish.own_begin = ground.taken.size();
+  take(items);
+  wish.own_end = ground.taken.size();
+}
+
 void OverheadScene::drawn(const std::vector<Vec2>& floor_points) {
   std::vector<Vec2> points;
   points.reserve(floor_points.size());

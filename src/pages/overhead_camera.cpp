@@ -75,6 +75,8 @@ Vec2 body_middle(const FloorPaper& paper, const CameraState& camera) {
 }
 
 void wish_for_words(OverheadScene& scene, CameraId id, const CameraState& camera, const std::string& group_id) {
+  Group body;
+  draw_body(scene.paper, camera, false, body);
   const Camera& kit = scene.plan.stage.cameras[static_cast<std::size_t>(id.index)];
   LabelWish wish;
   wish.lines = {kit.name + "  " + optics_words(camera)};
@@ -84,6 +86,7 @@ void wish_for_words(OverheadScene& scene, CameraId id, const CameraState& camera
   wish.about = body_middle(scene.paper, camera);
   wish.clear = 3.4;
   wish.size = 2.5;
+  scene.take(body.items, wish);
   scene.wishes.push_back({wish, group_id, {}});
 }
 
@@ -104,9 +107,9 @@ void draw_camera(OverheadScene& scene, CameraId id, Group& all) {
     group.items.push_back(line(scene.paper.mm(from), scene.paper.mm(to), pen(Ink::black, heavy_line)));
     scene.drawn({from, to});
     draw_body(scene.paper, length(floor_of(now.at) - from) > 0.05 ? before : after, true, group);
+    scene.take(group.items);
   }
   draw_body(scene.paper, now, false, group);
-  scene.ground.taken.push_back(LabelArea{body_middle(scene.paper, now), body_middle(scene.paper, now)}.grown(3));
   wish_for_words(scene, id, now, group.id);
   all.items.push_back({std::move(group)});
 }
@@ -176,8 +179,8 @@ void draw_lamp(OverheadScene& scene, LampId id, Group& all) {
       group.items.push_back(line(at - left_of(ahead) * 1.3 + ahead * 1.3, at + left_of(ahead) * 1.3 + ahead * 1.3,
                                  pen(Ink::black, heavy_line)));
   }
-  scene.ground.taken.push_back(LabelArea{at, at}.grown(1.8));
   LabelWish wish;
+  scene.take(group.items, wish);
   wish.lines = break_lines(lamp.name, Face::sans_italic, 2.5, 26);
   wish.about = at;
   wish.clear = 2.6;

@@ -27,6 +27,9 @@ struct OverheadScene {
 
   void drawn(const std::vector<Vec2>& floor_points);
   void drawn_mm(const std::vector<Vec2>& points);
+  // Labels may not cover these; with a wish, they are the thing that it names.
+  void take(const std::vector<Item>& items);
+  void take(const std::vector<Item>& items, LabelWish& wish);
 };
 
 Group draw_furniture(OverheadScene& scene);

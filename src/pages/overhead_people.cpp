@@ -51,8 +51,7 @@ std::string name_with_mark(const OverheadScene& scene, PersonId person, const Pe
   return here == nullptr || here->name.empty() ? name : name + " " + here->name;
 }
 
-void wish_for_name(OverheadScene& scene, PersonId person, const PersonState& state, bool favoured,
-                   const std::string& id) {
+void wish_for_name(OverheadScene& scene, PersonId person, const PersonState& state, bool favoured, const Group& group) {
   LabelWish wish;
   const std::string number = ordinal(scene.plan, person);
   wish.face = favoured ? Face::sans_bold : Face::sans;
@@ -62,17 +61,21 @@ void wish_for_name(OverheadScene& scene, PersonId person, const PersonState& sta
   wish.about = scene.paper.mm(state.at);
   wish.clear = person_radius(scene.paper);
   wish.ink = favoured ? Ink::accent : Ink::black;
-  scene.wishes.push_back({wish, id, number + "  " + called(scene.plan, person)});
+  scene.take(group.items, wish);
+  scene.wishes.push_back({wish, group.id, number + "  " + called(scene.plan, person)});
 }
 
-void draw_ghost(OverheadScene& scene, PersonId person, const PersonState& now, Group& group) {
+void draw_ghost(OverheadScene& scene, PersonId person, const PersonState& now, Group& all) {
   const PersonState before = person_at(scene.plan, person, scene.begin);
   if (!before.present || length(before.at - now.at) < moved_at_all) return;
   FigureLook look;
   look.ghost = true;
-  for (Item& item : person_symbol(scene.paper, before, head_bearing(before), look))
-    group.items.push_back(std::move(item));
-  scene.drawn_mm({scene.paper.mm(before.at) - Vec2{1, 1}, scene.paper.mm(before.at) + Vec2{1, 1}});
+  Group group;
+  group.id = scene.id + "/ghost-" + id_part(person_of(scene.plan, person).name);
+  group.title = called(scene.plan, person) + " before";
+  group.items = person_symbol(scene.paper, before, head_bearing(before), look);
+  scene.take(group.items);
+  all.items.push_back({std::move(group)});
 }
 
 // Paths of the beat ---------------------------------------------------------------------------------------------
@@ -172,10 +175,7 @@ Group draw_people(OverheadScene& scene) {
     if (!declared.empty()) group.line = declared;
     group.items = person_symbol(scene.paper, state, head_bearing(state),
                                 {person_of(scene.plan, person).dress, false, is_favoured});
-    const Vec2 at = scene.paper.mm(state.at);
-    const double radius = person_radius(scene.paper);
-    scene.ground.taken.push_back(LabelArea{at, at}.grown(radius * 0.85));
-    wish_for_name(scene, person, state, is_favoured, group.id);
+    wish_for_name(scene, person, state, is_favoured, group);
     all.items.push_back({std::move(group)});
   }
   return all;

@@ -60,8 +60,8 @@ Group prop_mark(OverheadScene& scene, std::size_t index, Vec2 at) {
   group.items.push_back(shape(
       polygon({at + Vec2{0, -half_mark}, at + Vec2{half_mark, 0}, at + Vec2{0, half_mark}, at + Vec2{-half_mark, 0}}),
       flat(Ink::black), pen(Ink::paper, thin_line)));
-  scene.ground.taken.push_back(LabelArea{at, at}.grown(half_mark));
   LabelWish wish;
+  scene.take(group.items, wish);
   wish.lines = break_lines(prop.name, Face::sans_italic, 2.5, 26);
   wish.about = at;
   wish.clear = half_mark;

@@ -1,7 +1,11 @@
 #include "pages/labels.h"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
+#include <cmath>
 #include <random>
+
+#include "pages/draw.h"
 
 using namespace lensward;
 
@@ -88,4 +92,40 @@ TEST_CASE("where the name finds no room its number does, and where nothing does 
   CHECK(labels[0].free);
   ground.taken = {ground.sheet};
   CHECK_FALSE(place_labels(ground, {wish_at({4, 4}, "Oda")})[0].free);
+}
+
+TEST_CASE("the areas of a shape lie close to it, and open lines have none") {
+  // A square of side 10 on its corner: its box is twice as large as itself.
+  const Item diamond = shape(polygon({{10, 0}, {17, 7}, {10, 14}, {3, 7}}), {}, pen(Ink::black, hairline));
+  const std::vector<LabelArea> areas = areas_of({diamond, line({0, 0}, {50, 50}, pen(Ink::black, hairline))});
+  REQUIRE(areas.size() == 6);
+  const auto covered = [&](Vec2 point) {
+    return std::ranges::any_of(areas, [&](const LabelArea& area) { return area.holds({point, point}); });
+  };
+  for (const Vec2 corner : {Vec2{10, 0}, Vec2{17, 7}, Vec2{10, 14}, Vec2{3, 7}, Vec2{10, 7}}) CHECK(covered(corner));
+  for (const Vec2 outside : {Vec2{4, 1}, Vec2{16, 1}, Vec2{4, 13}, Vec2{16, 13}}) CHECK_FALSE(covered(outside));
+}
+
+TEST_CASE("a leader begins at the edge of its thing and ends at the words, not where a shorter line leaves room") {
+  LabelWish wish;
+  wish.lines = {"a long first line", "short"};
+  wish.about = {60, 60};
+  wish.clear = 5;
+  wish.own_end = 1;
+  LabelGround ground{{{0, 0}, {100, 100}}, {LabelArea{wish.about, wish.about}.grown(2)}, {}};
+  // Only above, to the left, is there room.
+  ground.taken.push_back({{0, 30}, {100, 57.9}});
+  ground.taken.push_back({{0, 62.1}, {100, 100}});
+  ground.taken.push_back({{0, 0}, {100, 3}});
+  ground.taken.push_back({{62.1, 0}, {100, 100}});
+  ground.taken.push_back({{0, 57.9}, {57.9, 62.1}});
+  const PlacedLabel label = place_labels(ground, {wish}).front();
+  REQUIRE(label.free);
+  REQUIRE(label.leader);
+  CHECK(std::max(std::fabs(label.leader->from.x - 60), std::fabs(label.leader->from.y - 60)) == Approx(2).margin(1e-6));
+  const Vec2 end = label.leader->to;
+  CHECK(
+      std::ranges::any_of(label.line_areas, [&](const LabelArea& area) { return area.grown(1e-6).holds({end, end}); }));
+  CHECK(label.line_areas[1].high.x - label.line_areas[1].low.x <
+        label.line_areas[0].high.x - label.line_areas[0].low.x);
 }
