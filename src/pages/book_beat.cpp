@@ -35,7 +35,7 @@ class BeatPages {
         beat_(results.plan.beats[static_cast<std::size_t>(index)]),
         moment_(deciding_moment(results, index)) {}
 
-  std::vector<Sheet> made() {
+  BeatSheets made() {
     sheets_.push_back(blank_page(beat_.name, beat_anchor(results_, index_)));
     const double top = draw_head();
     double left_y = draw_frame(top);
@@ -52,7 +52,7 @@ class BeatPages {
     if (said_at.done(said) && found_at.unit >= first_finding_) leave_to_the_lists(found, found_at, left, right);
     continue_with(said, said_at, found, found_at);
     add_pictures(wanted_pictures());
-    return std::move(sheets_);
+    return {std::move(sheets_), std::move(left_over_)};
   }
 
  private:
@@ -67,20 +67,23 @@ class BeatPages {
   // shorter ones still fill what room is left, the others are named by their numbers.
   void leave_to_the_lists(const std::vector<Unit>& found, UnitCursor& found_at, Column left, Column right) {
     if (found_at.done(found) || !found_at.started.empty()) return;
-    const std::vector<const Finding*> own = findings_of(results_, index_);
+    const std::vector<const Finding*> own = findings_here();
     std::vector<std::string> numbers;
-    std::size_t remarks = 0;
     for (std::size_t unit = found_at.unit; unit < found.size(); ++unit) {
       if (fits_alone(found[unit], left, left_width) || fits_alone(found[unit], right, right_width)) continue;
-      const int numbered = number_of(results_, *own[unit - first_finding_]);
-      if (numbered > 0) numbers.push_back(fmt::format("{}", numbered));
-      remarks += numbered > 0 ? 0 : 1;
+      const Finding* finding = own[unit - first_finding_];
+      const int numbered = number_of(results_, *finding);
+      if (numbered > 0)
+        numbers.push_back(fmt::format("{}", numbered));
+      else
+        left_over_.push_back(finding);
     }
     found_at.unit = found.size();
     std::string note;
     if (!numbers.empty())
       note = fmt::format("{} {} in full at the front", numbers.size() == 1 ? "Finding" : "Findings", listed(numbers));
-    if (remarks > 0) note += (note.empty() ? "" : "; ") + counted(remarks, "remark", "remarks") + " at the end";
+    if (!left_over_.empty())
+      note += (note.empty() ? "" : "; ") + counted(left_over_.size(), "remark", "remarks") + " at the end";
     if (note.empty()) return;
     sheets_.back().items.push_back(
         words({page_low.x, body_high.y - 0.6}, note, Face::sans_italic, type_size::small, Ink::dark));
@@ -322,7 +325,7 @@ class BeatPages {
       });
     first_finding_ = units.size();
     bool headed = false;
-    for (const Finding* finding : findings_of(results_, index_)) {
+    for (const Finding* finding : findings_here()) {
       units.push_back([this, finding, headed](double width) {
         std::vector<Block> blocks;
         if (!headed) blocks.push_back(heading("Findings", width));
@@ -332,6 +335,12 @@ class BeatPages {
       headed = true;
     }
     return units;
+  }
+
+  std::vector<const Finding*> findings_here() const {
+    std::vector<const Finding*> own = findings_of(results_, index_);
+    std::erase_if(own, [this](const Finding* finding) { return told_in_the_lists(results_, *finding); });
+    return own;
   }
 
   // Further pages of two even columns: first what is said, then what was found.
@@ -414,10 +423,11 @@ class BeatPages {
   std::vector<Sheet> sheets_;
   std::vector<std::string> key_;
   std::size_t first_finding_ = 0;  // among the units of what was found
+  std::vector<const Finding*> left_over_;
 };
 
 }  // namespace
 
-std::vector<Sheet> lay_out_beat(const Results& results, int beat) { return BeatPages(results, beat).made(); }
+BeatSheets lay_out_beat(const Results& results, int beat) { return BeatPages(results, beat).made(); }
 
 }  // namespace lensward

@@ -1,7 +1,11 @@
 #include "pages/book_parts.h"
 
+#include <fmt/format.h>
+
+#include <algorithm>
 #include <utility>
 
+#include "base/quantity_text.h"
 #include "pages/draw.h"
 #include "pages/paper.h"
 #include "pages/words.h"
@@ -60,6 +64,50 @@ void run_on(std::vector<Sheet>& sheets, const std::vector<Block>& blocks, double
     next = pour(blocks, next, {start, body_high.y - start.y}, sheet.items).next;
     sheets.push_back(std::move(sheet));
   }
+}
+
+namespace {
+
+constexpr std::string_view settled_rule = "place.settled";
+
+bool is_about(const Finding& finding, const Assumption& assumption) {
+  return finding.message == assumption.what && finding.where == assumption.at;
+}
+
+bool is_about(const Finding& finding, const Mark& mark) {
+  const std::string place = fmt::format("settled at ({}, {}) m", number(mark.at.x, 2), number(mark.at.y, 2));
+  return finding.rule == settled_rule && finding.where == mark.said_at &&
+         finding.message.find(place) != std::string::npos;
+}
+
+template <class Thing>
+const Finding* finding_on(const Results& results, const Thing& thing, bool remarks) {
+  for (const Finding& finding : results.findings.all()) {
+    const bool wanted = !finding.waived_because && (finding.severity == Severity::remark) == remarks;
+    if (wanted && is_about(finding, thing)) return &finding;
+  }
+  return nullptr;
+}
+
+}  // namespace
+
+const Finding* remark_of(const Results& results, const Assumption& assumption) {
+  return finding_on(results, assumption, true);
+}
+const Finding* remark_of(const Results& results, const Mark& mark) { return finding_on(results, mark, true); }
+bool told_as_finding(const Results& results, const Assumption& assumption) {
+  return finding_on(results, assumption, false) != nullptr;
+}
+bool told_as_finding(const Results& results, const Mark& mark) { return finding_on(results, mark, false) != nullptr; }
+
+bool is_settled_remark(const Finding& finding) {
+  return finding.severity == Severity::remark && !finding.waived_because && finding.rule == settled_rule;
+}
+
+bool told_in_the_lists(const Results& results, const Finding& finding) {
+  if (finding.severity != Severity::remark || finding.waived_because) return false;
+  return finding.rule == settled_rule ||
+         std::ranges::any_of(results.plan.assumptions, [&](const Assumption& one) { return is_about(finding, one); });
 }
 
 std::string rehearsal_words() { return "A rehearsal aid, reckoned from the text: check everything on the floor."; }

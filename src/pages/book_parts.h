@@ -10,11 +10,26 @@
 namespace lensward {
 
 std::vector<Sheet> lay_out_cover(const Results& results);
+// The pages of a beat, and the remarks for which they had no room. Findings that they leave out stand on the cover.
+struct BeatSheets {
+  std::vector<Sheet> sheets;
+  std::vector<const Finding*> left_over;
+};
 // Requires a beat of the plan.
-std::vector<Sheet> lay_out_beat(const Results& results, int beat);
-// What the program took for granted, what is broken on purpose, notes for the crew, remarks on no one beat; none when
-// there is nothing.
-std::vector<Sheet> lay_out_lists(const Results& results);
+BeatSheets lay_out_beat(const Results& results, int beat);
+// What the program took for granted and settled, what is broken on purpose, notes for the crew, remarks on no one beat
+// and those left over; none when there is nothing.
+std::vector<Sheet> lay_out_lists(const Results& results, const std::vector<const Finding*>& left_over);
+
+// What the lists tell in rows of their own is told nowhere else: the remark on a default, and on a mark settled from a
+// vague place. Null when no remark, or a waived one, is on it.
+const Finding* remark_of(const Results& results, const Assumption& assumption);
+const Finding* remark_of(const Results& results, const Mark& mark);
+// A `treat` line made a warning or an error of it, which then stands with the findings.
+bool told_as_finding(const Results& results, const Assumption& assumption);
+bool told_as_finding(const Results& results, const Mark& mark);
+bool is_settled_remark(const Finding& finding);
+bool told_in_the_lists(const Results& results, const Finding& finding);
 
 // Destination of a beat's page.
 std::string beat_anchor(const Results& results, int beat);

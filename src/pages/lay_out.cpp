@@ -62,9 +62,14 @@ Book lay_out_book(const Results& results) {
     std::move(sheets.begin(), sheets.end(), std::back_inserter(book.sheets));
   };
   add(lay_out_cover(results));
-  for (int beat = 0; beat < static_cast<int>(results.plan.beats.size()); ++beat) add(lay_out_beat(results, beat));
+  std::vector<const Finding*> left_over;
+  for (int beat = 0; beat < static_cast<int>(results.plan.beats.size()); ++beat) {
+    BeatSheets sheets = lay_out_beat(results, beat);
+    add(std::move(sheets.sheets));
+    left_over.insert(left_over.end(), sheets.left_over.begin(), sheets.left_over.end());
+  }
   add(lay_out_chart(results));
-  add(lay_out_lists(results));
+  add(lay_out_lists(results, left_over));
   for (std::size_t page = 0; page < book.sheets.size(); ++page)
     add_foot(book.title, page + 1, book.sheets.size(), book.sheets[page]);
   return book;

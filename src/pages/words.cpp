@@ -238,14 +238,21 @@ std::vector<const Finding*> findings_of(const Results& results, int beat) {
   return own;
 }
 
+std::string line_words(const Results& results, Span where) {
+  if (where.empty() || where.file < 0 || where.file >= results.sources.size()) return {};
+  std::string text = fmt::format("line {}", results.sources.begin_of(where).line);
+  const std::string& name = results.sources.file(where.file).name();
+  if (where.file != results.plan.facts.heading.file) text += " of " + name.substr(name.find_last_of('/') + 1);
+  return text;
+}
+
 std::string where_words(const Results& results, const Finding& finding) {
   const int numbered = number_of(results, finding);
   std::string text = numbered > 0 ? fmt::format("{} · ", numbered) : "";
   text += name_of(finding.severity);
   if (finding.at) text += " · " + clock_text(*finding.at);
-  if (!finding.where.empty() && finding.where.file >= 0 && finding.where.file < results.sources.size())
-    text += fmt::format(" · line {}", results.sources.begin_of(finding.where).line);
-  return text;
+  const std::string line = line_words(results, finding.where);
+  return line.empty() ? text : text + " · " + line;
 }
 
 std::string plain(const std::string& message) {

@@ -61,6 +61,8 @@ std::vector<const Finding*> numbered_findings(const Results& results);
 int number_of(const Results& results, const Finding& finding);
 // The beat a finding belongs to, by its subject, else by its moment; -1 when it belongs to the scene.
 int beat_of(const Results& results, const Finding& finding);
+// "line 12", with the file when it is not the scene's own; empty for no place.
+std::string line_words(const Results& results, Span where);
 // Its number in the book, its severity and the place: "2 · error · 0:03.2 · line 12".
 std::string where_words(const Results& results, const Finding& finding);
 // A message without the backticks that mark the writer's names.
