@@ -5,6 +5,7 @@
 #include "base/angle.h"
 #include "emphasis/judge.h"
 #include "emphasis/reckon.h"
+#include "emphasis/window.h"
 #include "lens/see.h"
 #include "plan/floor.h"
 #include "plan/free_floor.h"
@@ -14,10 +15,12 @@ namespace {
 
 constexpr std::size_t points_at_most = 40, first_look = 6;
 constexpr double usual_grid = 0.25, room_for_two = 0.45, usual_slip = 0.2;
-constexpr Milliseconds between_views{240}, before_the_beat{1000}, camera_step{100};
-constexpr int views_at_most = 2500;
-// Less than this from the first few points of an area, and the rest of it is not tried.
-constexpr double stirs = 3;
+constexpr Milliseconds between_views{240}, between_glances{1000}, before_the_beat{1000}, camera_step{100};
+constexpr int views_at_most = 4000;
+// No second look is taken where a glance shows the lead to differ by no more than this from the first few points of an
+// area, by no more than that from a slip, and as much of everybody to show.
+constexpr double stirs = 3, stirs_by_slip = 0.5;
+constexpr Share stirs_as_shown{0.05};
 
 std::vector<PersonState> people_at(const Plan& plan, Moment moment) {
   std::vector<PersonState> people;
@@ -36,6 +39,23 @@ bool same_place(Vec2 a, Vec2 b) { return length(a - b) < 0.002; }
 
 bool turns(const Verdict& before, const Verdict& after) {
   return (before.result == Verdict::Result::fails) != (after.result == Verdict::Result::fails);
+}
+
+// By how much the lead of a verdict's favoured, and what shows of them, differ between two looks at the same moments.
+struct Difference {
+  Points lead;
+  Share shown{0};
+};
+
+Difference difference_of(const Target& favoured, const Attention& before, const Attention& after) {
+  Difference most;
+  for (std::size_t i = 0; i < before.samples.size(); ++i) {
+    const Slice one{&before.samples[i], &before.views[i], {}, {}}, other{&after.samples[i], &after.views[i], {}, {}};
+    most.lead = std::max(most.lead, abs(lead_of(one, favoured) - lead_of(other, favoured)));
+    most.shown = std::max(most.shown, abs(clear_part(one, favoured) - clear_part(other, favoured)));
+    most.shown = std::max(most.shown, abs(whole_part(one, favoured) - whole_part(other, favoured)));
+  }
+  return most;
 }
 
 PointTried point_of(Vec2 at, const Verdict& verdict) {
@@ -87,44 +107,61 @@ class Trials {
     return moments;
   }
 
-  // A beat as it is; keeps what was drawn for the trials, in which one person moves and all else stays.
-  Attention play_as_it_is(int index) {
-    as_it_is_.clear();
-    Drawings last;
-    for (const Moment moment : moments_of(beat_of(index))) {
-      see(trial_, moment, last);
-      as_it_is_.push_back(last);
+  // A few of the moments of a beat, at which a glance tells whether anything changes.
+  static std::vector<Moment> few_of(const std::vector<Moment>& moments) {
+    std::vector<Moment> few;
+    for (const Moment moment : moments) {
+      if (few.empty() || moment - few.back() >= between_glances) few.push_back(moment);
     }
-    return play(index);
+    return few;
   }
 
-  // Requires play_as_it_is of the same beat before.
-  Attention play(int index) {
-    const Beat& beat = beat_of(index);
-    Attention played;
-    played.weights = attention_.weights;
+  // Adds a beat to what has been seen so far.
+  void play(int beat, const std::vector<Moment>& moments, Attention& so_far) {
+    Reckoner reckoner = begins_[static_cast<std::size_t>(beat)];
+    for (const Moment moment : moments) {
+      const View& view = so_far.views.emplace_back(onlooker_->see(trial_, moment));
+      so_far.samples.push_back(reckoner.reckon(view, people_at(trial_, moment), camera_soon(trial_, view)));
+      ++views_;
+    }
+  }
+
+  // The attention a little before the beat, as it is.
+  void see_what_was_before(const Beat& beat) {
+    played_.weights = attention_.weights;
+    played_.samples.clear();
+    played_.views.clear();
     for (std::size_t i = 0; i < attention_.samples.size(); ++i) {
       const Moment moment = attention_.samples[i].moment;
       if (moment >= beat.begin || moment < beat.begin - before_the_beat) continue;
-      played.samples.push_back(attention_.samples[i]);
-      played.views.push_back(attention_.views[i]);
+      played_.samples.push_back(attention_.samples[i]);
+      played_.views.push_back(attention_.views[i]);
     }
-    Reckoner reckoner = begins_[static_cast<std::size_t>(index)];
-    const std::vector<Moment> moments = moments_of(beat);
-    for (std::size_t i = 0; i < moments.size(); ++i) {
-      const Moment moment = moments[i];
-      Drawings drawn = as_it_is_[i];
-      const View& view = played.views.emplace_back(see(trial_, moment, drawn));
-      played.samples.push_back(reckoner.reckon(view, people_at(trial_, moment), camera_soon(trial_, view)));
-      ++views_;
-    }
-    return played;
+    before_ = played_.samples.size();
+  }
+
+  // Good until the next play of the beat.
+  const Attention& play_whole(int beat) {
+    played_.samples.resize(before_);
+    played_.views.resize(before_);
+    play(beat, moments_, played_);
+    return played_;
+  }
+
+  Attention glance_at(int beat) {
+    Attention glance;
+    play(beat, few_of(moments_), glance);
+    return glance;
   }
 
   // The verdicts of a beat that come out at this rate as they did before.
   void find_settled(int beat) {
     settled_.clear();
-    const Attention played = play_as_it_is(beat);
+    moments_ = moments_of(beat_of(beat));
+    // In the trials one person moves and all else stays as it was drawn.
+    onlooker_.emplace(moments_.size() + 1);
+    see_what_was_before(beat_of(beat));
+    const Attention& played = play_whole(beat);
     for (std::size_t i = 0; i < verdicts_.size(); ++i) {
       const Verdict& verdict = verdicts_[i];
       const bool asked = verdict.intent >= 0 || verdict.story >= 0;
@@ -134,6 +171,16 @@ class Trials {
     }
   }
 
+  // Does a glance at the beat, with somebody elsewhere, show a lead that differs by so much, or more or less of anybody
+  // a verdict is about?
+  bool stirs_at_a_glance(int beat, Points limit) {
+    const Attention glance = glance_at(beat);
+    return std::any_of(settled_.begin(), settled_.end(), [&](const Settled& settled) {
+      const Difference difference = difference_of(settled.verdict.favoured, glanced_, glance);
+      return difference.lead > limit || difference.shown > stirs_as_shown;
+    });
+  }
+
   bool work_left() const { return views_ < views_at_most; }
 
   void try_beat(int beat) {
@@ -141,6 +188,7 @@ class Trials {
     if (!seen || !beat_of(beat).judged || !work_left()) return;
     find_settled(beat);
     if (settled_.empty()) return;
+    glanced_ = glance_at(beat);
     try_slips(beat);
     for (std::size_t mark = 0; mark < trial_.marks.size() && work_left(); ++mark)
       try_mark(static_cast<int>(mark), beat);
@@ -177,75 +225,106 @@ class Trials {
     return true;
   }
 
-  std::vector<Vec2> grid_of(const Mark& mark, double step, Moment moment) const {
+  struct Grid {
+    double step = 0;
+    std::vector<Vec2> first;  // the corners, and every other point both ways
+    std::vector<Vec2> rest;
+  };
+
+  Grid grid_of(const Mark& mark, double step, Moment moment) const {
     const FreeFloor floor(trial_.stage, {});
-    std::vector<Vec2> points;
-    const auto add = [&](Vec2 point) {
-      const bool known = std::any_of(points.begin(), points.end(), [&](Vec2 p) { return length(p - point) < 0.05; });
+    Grid grid{step, {}, {}};
+    const auto known = [](const std::vector<Vec2>& points, Vec2 point) {
+      return std::any_of(points.begin(), points.end(), [&](Vec2 p) { return length(p - point) < 0.05; });
+    };
+    const auto add = [&](Vec2 point, std::vector<Vec2>& to) {
       const bool free = floor.allows(point) && clear_of_others(mark, point, moment);
-      if (!known && !same_place(point, mark.at) && free) points.push_back(point);
+      if (free && !same_place(point, mark.at) && !known(grid.first, point) && !known(grid.rest, point))
+        to.push_back(point);
     };
     Vec2 least = mark.area.front(), most = least;
     for (const Vec2& corner : mark.area) {
       least = {std::min(least.x, corner.x), std::min(least.y, corner.y)};
       most = {std::max(most.x, corner.x), std::max(most.y, corner.y)};
-      add(corner);
+      add(corner, grid.first);
     }
     const auto steps = [step](double length) { return static_cast<int>(length / step); };
     for (int i = -steps(mark.at.x - least.x); i <= steps(most.x - mark.at.x); ++i) {
       for (int j = -steps(mark.at.y - least.y); j <= steps(most.y - mark.at.y); ++j) {
         const Vec2 point{mark.at.x + i * step, mark.at.y + j * step};
-        if (holds(mark.area, point, 0.001)) add(point);
+        if (holds(mark.area, point, 0.001)) add(point, i % 2 == 0 && j % 2 == 0 ? grid.first : grid.rest);
       }
     }
-    return points;
+    return grid;
   }
 
-  std::vector<Vec2> points_of_area(const Mark& mark, Moment moment) const {
-    double step = usual_grid;
-    std::vector<Vec2> points = grid_of(mark, step, moment);
+  Grid grid_over(const Mark& mark, Moment moment) const {
+    const auto too_many = [](const Grid& grid) { return grid.first.size() + grid.rest.size() >= points_at_most; };
+    Grid grid = grid_of(mark, usual_grid, moment);
     // An area's corners alone may be more than can be tried.
-    for (int tries = 0; points.size() >= points_at_most && tries < 20; ++tries) {
-      step *= 1.25;
-      points = grid_of(mark, step, moment);
+    for (int tries = 0; too_many(grid) && tries < 20; ++tries) grid = grid_of(mark, grid.step * 1.25, moment);
+    if (too_many(grid)) {
+      grid.rest.clear();
+      grid.first.resize(std::min(grid.first.size(), points_at_most - 1));
     }
-    if (points.size() >= points_at_most) points.resize(points_at_most - 1);
-    return points;
+    return grid;
   }
 
-  std::vector<Verdict> judged_at(const Mark& mark, std::size_t arrival, Vec2 point, int beat) {
+  bool stirs_from(const Mark& mark, std::size_t arrival, Vec2 point, int beat) {
     put(mark, arrival, mark.at, point);
-    const Attention played = play(beat);
+    const bool stirred = stirs_at_a_glance(beat, Points{stirs});
     put(mark, arrival, point, mark.at);
-    std::vector<Verdict> verdicts;
-    for (const Settled& settled : settled_) verdicts.push_back(judge_again(trial_, played, verdict_at(settled.index)));
-    return verdicts;
+    return stirred;
+  }
+
+  void try_point(std::vector<PlaceTried>& places, const Mark& mark, std::size_t arrival, Vec2 point, int beat) {
+    put(mark, arrival, mark.at, point);
+    const Attention& played = play_whole(beat);
+    put(mark, arrival, point, mark.at);
+    for (std::size_t i = 0; i < places.size(); ++i)
+      places[i].points.push_back(point_of(point, judge_again(trial_, played, verdict_at(settled_[i].index))));
   }
 
   const Verdict& verdict_at(int index) const { return verdicts_[static_cast<std::size_t>(index)]; }
 
-  bool stirred(const std::vector<PlaceTried>& places) const {
-    return std::any_of(places.begin(), places.end(), [](const PlaceTried& place) {
-      const PointTried &mark = place.points.front(), &last = place.points.back();
-      const bool turned = (mark.result == Verdict::Result::fails) != (last.result == Verdict::Result::fails);
-      return turned || abs(mark.lead - last.lead).value > stirs;
+  // Does a verdict come out otherwise at one point near this one than at another?
+  static bool on_the_edge(const std::vector<PlaceTried>& places, Vec2 point, double reach) {
+    return std::any_of(places.begin(), places.end(), [&](const PlaceTried& place) {
+      bool fails = false, holds = false;
+      for (const PointTried& tried : place.points) {
+        if (length(tried.at - point) > reach) continue;
+        (tried.result == Verdict::Result::fails ? fails : holds) = true;
+      }
+      return fails && holds;
     });
+  }
+
+  void try_edges(std::vector<PlaceTried>& places, const Mark& mark, std::size_t arrival, Grid grid, int beat) {
+    const double reach = 1.6 * grid.step;
+    const auto edge = [&](Vec2 point) { return on_the_edge(places, point, reach); };
+    for (auto next = std::find_if(grid.rest.begin(), grid.rest.end(), edge); next != grid.rest.end() && work_left();
+         next = std::find_if(grid.rest.begin(), grid.rest.end(), edge)) {
+      try_point(places, mark, arrival, *next, beat);
+      grid.rest.erase(next);
+    }
   }
 
   void try_mark(int index, int beat) {
     const Mark mark = trial_.marks[static_cast<std::size_t>(index)];
     const std::optional<std::size_t> arrival = arrival_of(mark, beat_of(beat));
     if (mark.area.size() < 3 || !arrival) return;
-    const std::vector<Vec2> points = points_of_area(mark, std::max(mark.reached, beat_of(beat).begin));
+    const Grid grid = grid_over(mark, std::max(mark.reached, beat_of(beat).begin));
+    const auto glances = static_cast<std::ptrdiff_t>(std::min(grid.first.size(), first_look));
+    const bool stirred = std::any_of(grid.first.begin(), grid.first.begin() + glances,
+                                     [&](Vec2 point) { return stirs_from(mark, *arrival, point, beat); });
+    if (!stirred) return;
     std::vector<PlaceTried> places;
     for (const Settled& settled : settled_)
       places.push_back({settled.index, index, {point_of(mark.at, settled.verdict)}});
-    bool goes_on = false;
-    for (std::size_t i = 0; i < points.size() && (goes_on || i < first_look) && work_left(); ++i) {
-      const std::vector<Verdict> verdicts = judged_at(mark, *arrival, points[i], beat);
-      for (std::size_t v = 0; v < places.size(); ++v) places[v].points.push_back(point_of(points[i], verdicts[v]));
-      goes_on = goes_on || stirred(places);
+    for (const Vec2& point : grid.first) {
+      if (work_left()) try_point(places, mark, *arrival, point, beat);
     }
+    try_edges(places, mark, *arrival, grid, beat);
     for (PlaceTried& place : places) tried_.places.push_back(std::move(place));
   }
 
@@ -270,13 +349,15 @@ class Trials {
     const Vec2 by = nearer(beat_of(beat), metres);
     const Feet before = trial_.people[static_cast<std::size_t>(person.index)].feet;
     shift(person, beat_of(beat), by);
-    const Attention played = play(beat);
-    trial_.people[static_cast<std::size_t>(person.index)].feet = before;
-    std::vector<bool> turned;
-    for (const Settled& settled : settled_) {
-      const bool fragile = settled.verdict.result != Verdict::Result::fails;
-      turned.push_back(fragile && turns(settled.verdict, judge_again(trial_, played, verdict_at(settled.index))));
+    std::vector<bool> turned(settled_.size(), false);
+    if (stirs_at_a_glance(beat, Points{stirs_by_slip})) {
+      const Attention& played = play_whole(beat);
+      std::transform(settled_.begin(), settled_.end(), turned.begin(), [&](const Settled& settled) {
+        const bool fragile = settled.verdict.result != Verdict::Result::fails;
+        return fragile && turns(settled.verdict, judge_again(trial_, played, verdict_at(settled.index)));
+      });
     }
+    trial_.people[static_cast<std::size_t>(person.index)].feet = before;
     return turned;
   }
 
@@ -316,7 +397,11 @@ class Trials {
   Plan trial_;
   std::vector<Reckoner> begins_;
   std::vector<Settled> settled_;
-  std::vector<Drawings> as_it_is_;  // of the beat that is tried, by moment
+  // Of the beat that is tried, as it is.
+  std::vector<Moment> moments_;
+  Attention glanced_, played_;
+  std::size_t before_ = 0;  // samples of what was played that lie before the beat
+  std::optional<Onlooker> onlooker_;
   PlacesTried tried_;
   int views_ = 0;
 };

@@ -19,9 +19,10 @@ struct PointTried {
   std::string complaint;  // the rule it fails as, or is close as
 };
 
-// One verdict, one person, all points of the place they were given: of a 25 cm grid through the mark and the area's
-// corners, those with free floor and nobody else within 0.45 m. Fewer than `points_at_most` by a wider grid. Only the
-// mark moves: all others, all times and the way there are as before.
+// One verdict, one person, points of the place they were given: the area's corners, a grid of 50 cm through the mark,
+// and of 25 cm where the verdict comes out otherwise at one point than at the next; of these, those with free floor and
+// nobody else within 0.45 m. Fewer than `points_at_most` by a wider grid. Only the mark moves: all others, all times
+// and the way there are as before. An area that a glance at its first points shows to change little is left out.
 struct PlaceTried {
   int verdict = -1;                // index into the verdicts
   int mark = -1;                   // index into Plan::marks
@@ -29,7 +30,7 @@ struct PlaceTried {
 };
 
 // The least slip along the lens axis found to turn a verdict that does not fail into one that does; positive: nearer
-// the lens. Of 0.2 m, then halved twice.
+// the lens. Of 0.2 m, then halved twice. A slip that a glance shows to change no lead by half a point is not looked at.
 struct SlipFound {
   int verdict = -1;
   PersonId person;
@@ -41,7 +42,7 @@ struct PlacesTried {
   std::vector<SlipFound> slips;
 };
 
-// Looks at the beats again, at least four times a second. Verdicts that come out otherwise at this rate are left out.
+// Looks at the beats again, at least four times a second, and once a second for a glance. Verdicts that come out otherwise at this rate are left out.
 // After `views_at_most` views of a scene the rest is left untried, in the order of the text.
 PlacesTried try_places(const Plan& plan, const Attention& attention, const std::vector<Verdict>& verdicts);
 

@@ -141,6 +141,7 @@ Sample Reckoner::reckon(const View& view, const std::vector<PersonState>& people
   Sample sample;
   sample.moment = view.moment;
   sample.camera = view.camera;
+  sample.standings.reserve(now.seen.size() + view.things.size());
   const auto add = [&](const Target& target, const PersonSeen* person, const ThingSeen* thing) {
     Memory& memory = memory_of(target);
     for (double& strength : memory.fading) strength = std::max(0.0, strength - fade);

@@ -53,9 +53,9 @@ Attention weigh_at(const Plan& plan, int samples_a_second) {
   const std::vector<Moment> moments = moments_of(plan, samples_a_second);
   attention.views.reserve(moments.size());
   attention.samples.reserve(moments.size());
-  Drawings drawings;
+  Onlooker onlooker;
   for (const Moment moment : moments) {
-    const View& view = attention.views.emplace_back(see(plan, moment, drawings));
+    const View& view = attention.views.emplace_back(onlooker.see(plan, moment));
     attention.samples.push_back(reckoner.reckon(view, people_at(plan, moment), camera_soon(plan, view)));
   }
   return attention;

@@ -24,6 +24,8 @@ struct Pose {
   std::optional<Vec3> left_hand_at, right_hand_at;  // where a hand reaches; as far as the arm goes
   int look = 0;                                     // picks hair and cut of dress, so that people are told apart
   Tone dress = Tone::mid;
+
+  bool operator==(const Pose&) const = default;
 };
 
 struct PersonFigure {

@@ -90,13 +90,13 @@ Json dump_lamp(const LitLamp& lamp) {
   return lit;
 }
 
-Json dump_group(const Plan& plan, const SceneSolids& scene, const SeenGroup& group) {
+Json dump_group(const Plan& plan, const SeenGroup& group) {
   Json owner;
   owner["kind"] = name_of_kind(group.owner.kind);
   owner["name"] = group.owner.kind == Target::Kind::nothing ? "" : name_of(plan, group.owner);
   owner["see_through"] = group.lets_through;
   if (group.owner.kind == Target::Kind::person) {
-    const PersonFigure& figure = scene.figures[static_cast<std::size_t>(group.owner.index)];
+    const PersonFigure& figure = group.made->figure;
     owner["eyes_m"] = dump_point(figure.eyes);
     owner["face_direction"] = dump_axis(figure.face_direction);
   }
@@ -108,7 +108,6 @@ Json dump_group(const Plan& plan, const SceneSolids& scene, const SeenGroup& gro
 }  // namespace
 
 nlohmann::ordered_json dump_solids(const Plan& plan, Moment moment) {
-  const SceneSolids scene = solids_of(plan, moment);
   const SceneLight light = light_of(plan, moment);
   Json dumped;
   dumped["schema"] = "lensward/solids/1";
@@ -119,7 +118,7 @@ nlohmann::ordered_json dump_solids(const Plan& plan, Moment moment) {
   for (const LitLamp& lamp : light.lamps) dumped["lamps"].push_back(dump_lamp(lamp));
   dumped["indirect_lux"] = micro(light.indirect.value);
   dumped["owners"] = Json::array();
-  for (const SeenGroup& group : groups_of(plan, scene)) dumped["owners"].push_back(dump_group(plan, scene, group));
+  for (const SeenGroup& group : groups_of(plan, moment)) dumped["owners"].push_back(dump_group(plan, group));
   return dumped;
 }
 

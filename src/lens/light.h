@@ -16,12 +16,16 @@ struct LitLamp {
   bool beamed = false;
   bool soft = false;  // gives less to the side by the cosine, and comes from a surface `across` wide
   Metres across;
+
+  bool operator==(const LitLamp&) const = default;
 };
 
 struct SceneLight {
   std::vector<LitLamp> lamps;
   // The same everywhere: Φ·ρ / (A·(1 − ρ)) of an enclosure; in the open what sky and ground give by day, 0 by night.
   Lux indirect;
+
+  bool operator==(const SceneLight&) const = default;
 };
 
 // Lamps at level 0 are left out. No lamp lit is darkness, not an error.

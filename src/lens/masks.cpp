@@ -3,11 +3,16 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <experimental/simd>
 #include <limits>
 #include <span>
 
 namespace lensward {
 namespace {
+
+namespace simd = std::experimental;
+using Lanes = simd::native_simd<float>;
+using Lane = simd::simd<float, simd::simd_abi::scalar>;
 
 constexpr int frame_width = 160;
 // A body that reaches further out of the frame than this many frames is not followed there.
@@ -15,26 +20,18 @@ constexpr double far_out = 8;
 // Out of frame only areas count, so large strips are drawn with larger cells.
 constexpr double cells_of_strip = 400;
 constexpr double cells_of_thing = 600;
-
-bool same(const Solid& a, const Solid& b) {
-  return a.shape == b.shape && a.part == b.part && a.material == b.material && a.a == b.a && a.b == b.b &&
-         a.ra == b.ra && a.rb == b.rb && a.flat == b.flat && a.flat_axis == b.flat_axis && a.radii == b.radii &&
-         a.x_axis == b.x_axis && a.y_axis == b.y_axis && a.z_axis == b.z_axis;
-}
-
-bool same(const std::vector<Solid>& a, std::span<const Solid> b) {
-  return std::equal(a.begin(), a.end(), b.begin(), b.end(),
-                    [](const Solid& one, const Solid& other) { return same(one, other); });
-}
-
-bool same(const Pinhole& a, const Pinhole& b) {
-  return a.at == b.at && a.pan == b.pan && a.tilt == b.tilt && a.roll == b.roll && a.focal == b.focal &&
-         a.gate_width == b.gate_width && a.gate_height == b.gate_height;
-}
+// Of more than so many the oldest is forgotten.
+constexpr std::size_t layers_at_most = 256, backdrops_at_most = 16, masks_at_most = 128;
 
 bool is_head(Part part) { return part == Part::face || part == Part::hair; }
 bool is_face(Part part) { return part == Part::face; }
 bool is_head_or_chest(Part part) { return is_head(part) || part == Part::neck || part == Part::chest; }
+
+// The frame as cells.
+struct FrameShape {
+  Pinhole lens;
+  int width = 0, height = 0;
+};
 
 // Cells by the part that shows in them.
 struct Tally {
@@ -75,8 +72,8 @@ bool meet(const OutlineBounds& a, const OutlineBounds& b) {
 
 OutlineBounds bounds_over(const Layer& layer, bool (*of)(Part)) {
   OutlineBounds all;
-  for (std::size_t i = 0; i < layer.solids.size(); ++i) {
-    if (of(layer.solids[i].part)) all = joined(all, layer.bounds[i]);
+  for (std::size_t i = 0; i < layer.group.solids.size(); ++i) {
+    if (of(layer.group.solids[i].part)) all = joined(all, layer.bounds[i]);
   }
   return all;
 }
@@ -95,13 +92,13 @@ Window window_over(const OutlineBounds& bounds, int width, int height) {
 
 std::vector<Solid> reaching_into(const Layer& layer, const OutlineBounds& strip) {
   std::vector<Solid> solids;
-  for (std::size_t i = 0; i < layer.solids.size(); ++i) {
-    if (meet(layer.bounds[i], strip)) solids.push_back(layer.solids[i]);
+  for (std::size_t i = 0; i < layer.group.solids.size(); ++i) {
+    if (meet(layer.bounds[i], strip)) solids.push_back(layer.group.solids[i]);
   }
   return solids;
 }
 
-void add_strip(Layer& layer, const MaskFrame& frame, const OutlineBounds& strip) {
+void add_strip(Layer& layer, const FrameShape& frame, const OutlineBounds& strip) {
   if (!known(strip) || strip.left == strip.right || strip.top == strip.bottom) return;
   const std::vector<Solid> solids = reaching_into(layer, strip);
   const double cells = (strip.right - strip.left) * frame.width * (strip.bottom - strip.top) * frame.height;
@@ -125,7 +122,7 @@ void add_strip(Layer& layer, const MaskFrame& frame, const OutlineBounds& strip)
 }
 
 // What of the bounds lies out of the frame, as four strips that do not overlap.
-void add_out_of_frame(Layer& layer, const MaskFrame& frame) {
+void add_out_of_frame(Layer& layer, const FrameShape& frame) {
   const OutlineBounds all = clipped(layer.all, {-far_out, -far_out, 1 + far_out, 1 + far_out});
   if (!known(all)) return;
   add_strip(layer, frame, clipped(all, {-far_out, -far_out, 1 + far_out, 0}));
@@ -135,6 +132,10 @@ void add_out_of_frame(Layer& layer, const MaskFrame& frame) {
 }
 
 // ---- In frame ------------------------------------------------------------------------------------------------------
+
+Part part_of(const Layer& layer, std::int32_t solid) {
+  return layer.group.solids[static_cast<std::size_t>(solid)].part;
+}
 
 template <class Visit>
 void each_cell(const Layer& layer, const Visit& visit) {
@@ -148,7 +149,7 @@ void each_cell(const Layer& layer, const Visit& visit) {
 
 void count_in_frame(Layer& layer) {
   Tally tally;
-  each_cell(layer, [&](int, int, std::int32_t solid) { tally.add(layer.parts[static_cast<std::size_t>(solid)], 1); });
+  each_cell(layer, [&](int, int, std::int32_t solid) { tally.add(part_of(layer, solid), 1); });
   layer.body.in_frame = tally.of(is_any);
   layer.head.in_frame = tally.of(is_head);
   layer.face.in_frame = tally.of(is_face);
@@ -156,10 +157,9 @@ void count_in_frame(Layer& layer) {
   add_whole(layer, tally);
 }
 
-Layer draw_layer(const SeenGroup& group, const MaskFrame& frame) {
+Layer draw_layer(const SeenGroup& group, const FrameShape& frame) {
   Layer layer;
-  layer.solids.assign(group.solids.begin(), group.solids.end());
-  for (const Solid& solid : group.solids) layer.parts.push_back(solid.part);
+  layer.group = group;
   layer.bounds = bounds_of(group.solids, frame.lens);
   for (const OutlineBounds& bounds : layer.bounds) layer.all = joined(layer.all, bounds);
   layer.window = window_over(clipped(layer.all, {0, 0, 1, 1}), frame.width, frame.height);
@@ -170,42 +170,36 @@ Layer draw_layer(const SeenGroup& group, const MaskFrame& frame) {
   return layer;
 }
 
-bool still_good(const Layer& layer, const SeenGroup& group) { return same(layer.solids, group.solids); }
+// Cells of the whole frame: how far the nearest is, and which it is.
+struct Cells {
+  int width;
+  std::vector<float>& depth;
+  std::vector<float>& front;
+};
 
-// Groups keep their order from one moment to the next, but for those who come and go.
-std::shared_ptr<const Layer> reusable(const MaskFrame& other, std::size_t from, const SeenGroup& group) {
-  for (std::size_t i = 0; i < other.layers.size(); ++i) {
-    const std::shared_ptr<const Layer>& layer = other.layers[(from + i) % other.layers.size()];
-    if (still_good(*layer, group)) return layer;
-  }
-  return nullptr;
+// Where two are equally far the earlier one shows.
+template <class Some>
+void lay_over(const float* own, float number, float* depth, float* front) {
+  const Some ours(own, simd::element_aligned);
+  Some nearest(depth, simd::element_aligned), shown(front, simd::element_aligned);
+  const auto nearer = ours < nearest || (ours == nearest && Some(number) < shown);
+  simd::where(nearer, nearest) = ours;
+  simd::where(nearer, shown) = Some(number);
+  nearest.copy_to(depth, simd::element_aligned);
+  shown.copy_to(front, simd::element_aligned);
 }
 
-void add_layers(MaskFrame& frame, const std::vector<SeenGroup>& groups, const MaskFrame* other) {
-  frame.layers.reserve(groups.size());
-  for (std::size_t i = 0; i < groups.size(); ++i) {
-    std::shared_ptr<const Layer> drawn = other == nullptr ? nullptr : reusable(*other, i, groups[i]);
-    if (!drawn) drawn = std::make_shared<const Layer>(draw_layer(groups[i], frame));
-    frame.layers.push_back(std::move(drawn));
-  }
-}
-
-void add_front(MaskFrame& frame, const std::vector<SeenGroup>& groups) {
-  const std::size_t cells = static_cast<std::size_t>(frame.width) * static_cast<std::size_t>(frame.height);
-  std::vector<float> depth(cells, std::numeric_limits<float>::infinity());
-  frame.front.assign(cells, -1);
-  for (std::size_t i = 0; i < groups.size(); ++i) {
-    if (groups[i].lets_through) continue;
-    const Layer& layer = *frame.layers[i];
-    for (int y = 0; y < layer.window.height; ++y) {
-      const std::size_t from = static_cast<std::size_t>(y) * static_cast<std::size_t>(layer.window.width);
-      const std::size_t to = frame.cell(layer.window.left, y + layer.window.top);
-      for (std::size_t x = 0; x < static_cast<std::size_t>(layer.window.width); ++x) {
-        if (!(layer.raster.depth[from + x] < depth[to + x])) continue;
-        depth[to + x] = layer.raster.depth[from + x];
-        frame.front[to + x] = static_cast<std::int16_t>(i);
-      }
-    }
+void lay_over(const Layer& layer, float number, Cells cells) {
+  const auto width = static_cast<std::size_t>(layer.window.width);
+  for (int y = 0; y < layer.window.height; ++y) {
+    const float* own = &layer.raster.depth[static_cast<std::size_t>(y) * width];
+    const std::size_t first = static_cast<std::size_t>(y + layer.window.top) * static_cast<std::size_t>(cells.width) +
+                              static_cast<std::size_t>(layer.window.left);
+    float* depth = &cells.depth[first];
+    float* front = &cells.front[first];
+    std::size_t x = 0;
+    for (; x + Lanes::size() <= width; x += Lanes::size()) lay_over<Lanes>(own + x, number, depth + x, front + x);
+    for (; x < width; ++x) lay_over<Lane>(own + x, number, depth + x, front + x);
   }
 }
 
@@ -256,22 +250,34 @@ Box drawn_box(const Window& window, int width, int height, const std::vector<boo
   return box.left > box.right ? Box{} : box;
 }
 
-// Solids of all other groups that may stand before the thing.
-std::vector<Solid> others_near(const MaskFrame& frame, const std::vector<SeenGroup>& groups, int group) {
-  std::vector<Solid> others;
-  const Layer& own = frame.layer(group);
-  for (std::size_t i = 0; i < groups.size(); ++i) {
-    const Layer& layer = *frame.layers[i];
-    if (static_cast<int>(i) == group || groups[i].lets_through || !meet(layer.all, own.all)) continue;
-    for (std::size_t s = 0; s < layer.solids.size(); ++s) {
-      if (meet(layer.bounds[s], own.all)) others.push_back(layer.solids[s]);
+// Of the layers before the thing those solids that may hide some of it.
+std::vector<Solid> solids_near(const Layers& others, const Layer& own) {
+  std::vector<Solid> solids;
+  for (const Layer* layer : others) {
+    for (std::size_t i = 0; i < layer->group.solids.size(); ++i) {
+      if (meet(layer->bounds[i], own.all)) solids.push_back(layer->group.solids[i]);
     }
+  }
+  return solids;
+}
+
+// The layers that are not see-through and meet another one, as `meets` has it.
+template <class Meets>
+Layers others_before(const MaskFrame& frame, int group, const Meets& meets) {
+  Layers others;
+  for (const Layer* layer : frame.layers) {
+    if (layer != frame.layers[static_cast<std::size_t>(group)] && !layer->group.lets_through && meets(*layer))
+      others.push_back(layer);
   }
   return others;
 }
 
+bool overlap(const Window& a, const Window& b) {
+  return a.left < b.left + b.width && b.left < a.left + a.width && a.top < b.top + b.height && b.top < a.top + a.height;
+}
+
 // A letter is smaller than a cell of the frame, so a thing has cells of its own.
-ThingMask draw_thing(const MaskFrame& frame, const Layer& layer, const std::vector<Solid>& others) {
+ThingMask draw_thing(const FrameShape& frame, const Layer& layer, const std::vector<Solid>& others) {
   const OutlineBounds all = clipped(layer.all, {-1, -1, 2, 2});
   ThingMask mask;
   if (!known(all) || all.left == all.right || all.top == all.bottom) return mask;
@@ -280,7 +286,7 @@ ThingMask draw_thing(const MaskFrame& frame, const Layer& layer, const std::vect
   const int width = std::max(1, static_cast<int>(std::lround(frame.width * finer)));
   const int height = std::max(1, static_cast<int>(std::lround(frame.height * finer)));
   const Window window = window_over(all, width, height);
-  const Raster own = rasterise(layer.solids, frame.lens, width, height, window);
+  const Raster own = rasterise(layer.group.solids, frame.lens, width, height, window);
   const Raster before = rasterise(others, frame.lens, width, height, window);
   std::vector<bool> shown(own.solid.size(), false);
   for (std::size_t cell = 0; cell < own.solid.size(); ++cell) {
@@ -298,35 +304,19 @@ ThingMask draw_thing(const MaskFrame& frame, const Layer& layer, const std::vect
   return mask;
 }
 
-}  // namespace
-
-std::shared_ptr<MaskFrame> draw_frame(const std::vector<SeenGroup>& groups, const Pinhole& lens,
-                                      const std::shared_ptr<const MaskFrame>& other) {
-  auto frame = std::make_shared<MaskFrame>();
-  frame->lens = lens;
-  frame->width = frame_width;
-  const double tall = frame_width * (lens.gate_height / lens.gate_width);
-  frame->height = static_cast<int>(std::lround(std::clamp(tall, 1.0, 4.0 * frame_width)));
-  const bool helps = other && same(other->lens, lens);
-  if (helps) frame->things = other->things;
-  add_layers(*frame, groups, helps ? other.get() : nullptr);
-  add_front(*frame, groups);
-  return frame;
-}
-
-PersonMask person_mask(const MaskFrame& frame, const std::vector<SeenGroup>& groups, int group) {
+PersonMask mask_person(const MaskFrame& frame, int group) {
   const Layer& layer = frame.layer(group);
   PersonMask mask{layer.body, layer.head, layer.face, layer.head_and_chest, box_of(layer.all), {}, {}};
   mask.head_box = box_of(bounds_over(layer, is_head));
-  std::vector<Masking> masking(groups.size());
-  for (std::size_t i = 0; i < groups.size(); ++i) masking[i].owner = groups[i].owner;
+  std::vector<Masking> masking(frame.layers.size());
+  for (std::size_t i = 0; i < masking.size(); ++i) masking[i].owner = frame.layers[i]->group.owner;
   Tally visible;
   each_cell(layer, [&](int x, int y, std::int32_t solid) {
-    const Part part = layer.parts[static_cast<std::size_t>(solid)];
+    const Part part = part_of(layer, solid);
     const int front = frame.front_at(x, y);
     if (front == group) {
       visible.add(part, 1);
-    } else if (front >= 0 && may_mask(groups[static_cast<std::size_t>(front)].owner)) {
+    } else if (front >= 0 && may_mask(masking[static_cast<std::size_t>(front)].owner)) {
       ++masking[static_cast<std::size_t>(front)].of_body;
       if (is_head_or_chest(part)) ++masking[static_cast<std::size_t>(front)].of_head_and_chest;
     }
@@ -339,17 +329,105 @@ PersonMask person_mask(const MaskFrame& frame, const std::vector<SeenGroup>& gro
   return mask;
 }
 
-ThingMask thing_mask(MaskFrame& frame, const std::vector<SeenGroup>& groups, int group) {
-  const Layer& layer = frame.layer(group);
-  std::vector<Solid> before = others_near(frame, groups, group);
-  const auto good = std::find_if(frame.things.begin(), frame.things.end(), [&](const auto& drawn) {
-    return same(drawn->own, layer.solids) && same(drawn->before, before);
-  });
-  if (good != frame.things.end()) return (*good)->mask;
-  const ThingMask mask = draw_thing(frame, layer, before);
-  std::erase_if(frame.things, [&](const auto& drawn) { return same(drawn->own, layer.solids); });
-  frame.things.push_back(std::make_shared<const ThingDrawn>(ThingDrawn{layer.solids, std::move(before), mask}));
-  return mask;
+// A mask among others that were kept; made when there is none with the same layers before it.
+template <class Kept, class Make>
+auto kept_or_made(Kept& kept, const Layer& own, const Layers& others, const Make& make) {
+  Numbers groups{own.group.number};
+  for (const Layer* other : others) groups.push_back(other->group.number);
+  const auto known = std::find_if(kept.rbegin(), kept.rend(), [&](const auto& one) { return one.groups == groups; });
+  if (known != kept.rend()) return known->mask;
+  if (kept.size() == masks_at_most) kept.pop_front();
+  kept.push_back({std::move(groups), make()});
+  return kept.back().mask;
+}
+
+}  // namespace
+
+FrameDrawer::FrameDrawer(const Pinhole& lens) : lens_(lens), width_(frame_width) {
+  const double tall = frame_width * (lens.gate_height / lens.gate_width);
+  height_ = static_cast<int>(std::lround(std::clamp(tall, 1.0, 4.0 * frame_width)));
+}
+
+const Layer& FrameDrawer::layer_of(const SeenGroup& group) {
+  std::unique_ptr<const Layer>& kept = layers_[group.number];
+  if (!kept) {
+    kept = std::make_unique<const Layer>(draw_layer(group, {lens_, width_, height_}));
+    oldest_first_.push_back(group.number);
+  }
+  return *kept;
+}
+
+const FrameDrawer::Backdrop& FrameDrawer::backdrop_of(const Layers& layers) {
+  Numbers numbers;
+  for (const Layer* layer : layers) numbers.push_back(layer->group.number);
+  const auto known =
+      std::find_if(backdrops_.rbegin(), backdrops_.rend(), [&](const Backdrop& one) { return one.groups == numbers; });
+  if (known != backdrops_.rend()) return *known;
+  if (backdrops_.size() == backdrops_at_most) backdrops_.pop_front();
+  const std::size_t cells = static_cast<std::size_t>(width_) * static_cast<std::size_t>(height_);
+  Backdrop backdrop{std::move(numbers), std::vector<float>(cells, std::numeric_limits<float>::infinity()),
+                    std::vector<float>(cells, -1.0F)};
+  for (std::size_t i = 0; i < layers.size(); ++i) {
+    if (layers[i]->group.lets_through) continue;
+    lay_over(*layers[i], static_cast<float>(backdrop_from + static_cast<int>(i)),
+             {width_, backdrop.depth, backdrop.front});
+  }
+  return backdrops_.emplace_back(std::move(backdrop));
+}
+
+MaskFrame FrameDrawer::draw(const std::vector<SeenGroup>& groups) {
+  for (; oldest_first_.size() > layers_at_most; oldest_first_.pop_front()) layers_.erase(oldest_first_.front());
+  MaskFrame frame{width_, height_, {}, 0, {}};
+  frame.layers.reserve(groups.size());
+  for (const SeenGroup& group : groups) frame.layers.push_back(&layer_of(group));
+  const auto person = [](const SeenGroup& group) { return group.owner.kind == Target::Kind::person; };
+  const auto people = std::find_if_not(groups.begin(), groups.end(), person) - groups.begin();
+  frame.people = static_cast<int>(people);
+  show_backdrop(backdrop_of({frame.layers.begin() + people, frame.layers.end()}));
+  for (int i = 0; i < frame.people; ++i) {
+    lay_over(frame.layer(i), static_cast<float>(i), {width_, depth_, front_});
+    covered_.push_back(frame.layer(i).window);
+  }
+  frame.front = front_;
+  return frame;
+}
+
+// Where nobody lay over it the same backdrop is there still.
+void FrameDrawer::show_backdrop(const Backdrop& backdrop) {
+  if (backdrop_ != backdrop.groups || depth_.empty()) covered_ = {Window{0, 0, width_, height_}};
+  backdrop_ = backdrop.groups;
+  depth_.resize(backdrop.depth.size());
+  front_.resize(backdrop.front.size());
+  for (const Window& window : covered_) {
+    for (int y = 0; y < window.height; ++y) {
+      const auto from = static_cast<std::ptrdiff_t>(y + window.top) * width_ + window.left;
+      std::copy_n(backdrop.depth.begin() + from, window.width, depth_.begin() + from);
+      std::copy_n(backdrop.front.begin() + from, window.width, front_.begin() + from);
+    }
+  }
+  covered_.clear();
+}
+
+void FrameDrawer::add_near(const MaskFrame& frame, int group, Numbers& numbers) {
+  const OutlineBounds& own = frame.layer(group).all;
+  const double across = (own.right - own.left) / 3, down = (own.bottom - own.top) / 3;
+  const OutlineBounds wide{own.left - across, own.top - down, own.right + across, own.bottom + down};
+  for (const Layer* other : others_before(frame, group, [&](const Layer& layer) { return meet(layer.all, wide); }))
+    numbers.push_back(other->group.number);
+}
+
+PersonMask FrameDrawer::person_mask(const MaskFrame& frame, int group) {
+  const Layer& own = frame.layer(group);
+  const Layers others =
+      others_before(frame, group, [&](const Layer& other) { return overlap(other.window, own.window); });
+  return kept_or_made(people_, own, others, [&] { return mask_person(frame, group); });
+}
+
+ThingMask FrameDrawer::thing_mask(const MaskFrame& frame, int group) {
+  const Layer& own = frame.layer(group);
+  const Layers others = others_before(frame, group, [&](const Layer& other) { return meet(other.all, own.all); });
+  const auto make = [&] { return draw_thing({lens_, width_, height_}, own, solids_near(others, own)); };
+  return kept_or_made(things_, own, others, make);
 }
 
 std::optional<CellSeen> cell_at(const MaskFrame& frame, PicturePoint at) {
@@ -363,13 +441,6 @@ std::optional<CellSeen> cell_at(const MaskFrame& frame, PicturePoint at) {
   const auto cell =
       static_cast<std::size_t>(row) * static_cast<std::size_t>(layer.raster.width) + static_cast<std::size_t>(column);
   return CellSeen{group, layer.raster.solid[cell], Metres{layer.raster.depth[cell]}};
-}
-
-int group_of(const std::vector<SeenGroup>& groups, const Target& owner) {
-  for (std::size_t i = 0; i < groups.size(); ++i) {
-    if (groups[i].owner == owner) return static_cast<int>(i);
-  }
-  return -1;
 }
 
 }  // namespace lensward

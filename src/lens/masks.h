@@ -1,6 +1,8 @@
 // What each body and thing covers of the frame: alone, and in front of or behind the others.
 #pragma once
 
+#include <deque>
+#include <map>
 #include <memory>
 #include <optional>
 #include <vector>
@@ -29,44 +31,81 @@ struct ThingMask {
 
 // One group drawn alone over the cells of the frame it reaches.
 struct Layer {
-  std::vector<Solid> solids;          // as drawn
-  std::vector<Part> parts;            // of each solid
+  SeenGroup group;                    // as drawn
   std::vector<OutlineBounds> bounds;  // of each solid's outline; left > right for what is behind the lens
   OutlineBounds all;                  // of all of them
   Window window;                      // the cells drawn
   Raster raster;
   Portion body, head, face, head_and_chest;  // all but `visible`
 };
+using Layers = std::vector<const Layer*>;
+using Numbers = std::vector<std::int64_t>;  // of groups
 
-// A thing that was asked for, with all that may stand before it.
-struct ThingDrawn {
-  std::vector<Solid> own, before;
-  ThingMask mask;
-};
+// People come and go; the others keep their numbers, which begin here.
+inline constexpr int backdrop_from = 1000;
 
-// The frame at one moment. A frame made with another's help is the same as one made without.
+// The frame at one moment.
 struct MaskFrame {
-  Pinhole lens;
   int width = 0, height = 0;
-  std::vector<std::shared_ptr<const Layer>> layers;       // by group
-  std::vector<std::int16_t> front;                        // the group nearest the lens in each cell; -1: none
-  std::vector<std::shared_ptr<const ThingDrawn>> things;  // through this lens, of this frame or the one that helped
+  Layers layers;                 // by group
+  int people = 0;                // the first so many groups are people
+  std::span<const float> front;  // what is nearest the lens in each cell; see front_at
 
   const Layer& layer(int group) const { return *layers[static_cast<std::size_t>(group)]; }
 
-  int front_at(int x, int y) const { return front[cell(x, y)]; }
+  // The group nearest the lens in a cell; -1: none.
+  int front_at(int x, int y) const {
+    const int number = static_cast<int>(front[cell(x, y)]);
+    return number < backdrop_from ? number : number - backdrop_from + people;
+  }
   std::size_t cell(int x, int y) const {
     return static_cast<std::size_t>(y) * static_cast<std::size_t>(width) + static_cast<std::size_t>(x);
   }
 };
 
-// Requires a lens with positive focal length and gate.
-std::shared_ptr<MaskFrame> draw_frame(const std::vector<SeenGroup>& groups, const Pinhole& lens,
-                                      const std::shared_ptr<const MaskFrame>& other);
+// Frames through one lens. What was drawn for one of them is kept for the others; no result depends on it. A frame is
+// good until the next one is drawn. Requires groups of one GroupMaker.
+class FrameDrawer {
+ public:
+  // Requires a lens with positive focal length and gate.
+  explicit FrameDrawer(const Pinhole& lens);
 
-PersonMask person_mask(const MaskFrame& frame, const std::vector<SeenGroup>& groups, int group);
-// Kept in the frame.
-ThingMask thing_mask(MaskFrame& frame, const std::vector<SeenGroup>& groups, int group);
+  const Pinhole& lens() const { return lens_; }
+  MaskFrame draw(const std::vector<SeenGroup>& groups);
+  PersonMask person_mask(const MaskFrame& frame, int group);
+  ThingMask thing_mask(const MaskFrame& frame, int group);
+  // Adds the numbers of the groups that may be seen before, behind or beside one, so far away as a third of its size.
+  static void add_near(const MaskFrame& frame, int group, Numbers& numbers);
+
+ private:
+  // Everything but people, the nearest of it in each cell.
+  struct Backdrop {
+    Numbers groups;
+    std::vector<float> depth;
+    std::vector<float> front;
+  };
+  template <class Mask>
+  struct Masked {
+    Numbers groups;  // its own, and those that may stand before it
+    Mask mask;
+  };
+
+  const Layer& layer_of(const SeenGroup& group);
+  const Backdrop& backdrop_of(const Layers& layers);
+  void show_backdrop(const Backdrop& backdrop);
+
+  Pinhole lens_;
+  int width_ = 0, height_ = 0;
+  std::map<std::int64_t, std::unique_ptr<const Layer>> layers_;  // by the group's number
+  std::deque<std::int64_t> oldest_first_;
+  std::deque<Backdrop> backdrops_;
+  // The frame last drawn: its backdrop, and where people lie over it.
+  Numbers backdrop_;
+  std::vector<Window> covered_;
+  std::vector<float> depth_, front_;
+  std::deque<Masked<PersonMask>> people_;
+  std::deque<Masked<ThingMask>> things_;
+};
 
 // Which solid a cell of the frame shows.
 struct CellSeen {
@@ -75,8 +114,5 @@ struct CellSeen {
   Metres depth;
 };
 std::optional<CellSeen> cell_at(const MaskFrame& frame, PicturePoint at);
-
-// Index of the group of an owner; -1: it has no solids.
-int group_of(const std::vector<SeenGroup>& groups, const Target& owner);
 
 }  // namespace lensward

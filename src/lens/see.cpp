@@ -1,6 +1,7 @@
 #include "lens/see.h"
 
 #include <algorithm>
+#include <deque>
 
 #include "lens/seen_person.h"
 #include "lens/seen_thing.h"
@@ -17,33 +18,130 @@ Pinhole usable(const CameraState& state) {
   return lens;
 }
 
+// Of more than so many the oldest is forgotten.
+constexpr std::size_t glimpses_at_most = 256;
+
+bool same_solids(const std::vector<SeenGroup>& a, const std::vector<SeenGroup>& b) {
+  return std::equal(a.begin(), a.end(), b.begin(), b.end(),
+                    [](const SeenGroup& one, const SeenGroup& other) { return one.number == other.number; });
+}
+
 }  // namespace
 
-View see(const Plan& plan, Moment moment, Drawings& drawings) {
+struct Onlooker::Kept {
+  std::size_t lenses = 1;
+  std::vector<std::unique_ptr<FrameDrawer>> drawers;
+  GroupMaker maker;
+  std::vector<Target> things;
+  bool things_known = false;
+  // The last view and what it was made from.
   View view;
-  view.moment = moment;
-  view.camera = on_air(plan, moment);
-  if (!view.camera.known()) return view;
-  view.state = camera_at(plan, view.camera, moment);
-  const Pinhole lens = usable(view.state);
-  const SceneSolids scene = solids_of(plan, moment);
-  const std::vector<SeenGroup> groups = groups_of(plan, scene);
-  const SceneLight light = light_of(plan, moment);
-  drawings.last = draw_frame(groups, lens, drawings.last);
-  const Looking looking{plan,          moment, view.camera, view.state, lens,
-                        axes_of(lens), scene,  groups,      light,      *drawings.last};
-  for (std::size_t i = 0; i < plan.stage.people.size(); ++i) {
-    const PersonId person{static_cast<int>(i)};
-    if (person_at(plan, person, moment).present) view.people.push_back(seen_person(looking, person));
+  std::vector<SeenGroup> groups;
+  SceneLight light;
+  // How many lights and camera states there have been: what was seen in another one is of no use.
+  std::int64_t conditions = 0;
+  struct Glimpse {
+    Numbers made_from;  // the conditions, and the groups that count
+    PersonSeen seen;
+  };
+  std::deque<Glimpse> glimpses;
+
+  FrameDrawer& drawer_for(const Pinhole& lens) {
+    const auto known =
+        std::find_if(drawers.rbegin(), drawers.rend(), [&](const auto& one) { return one->lens() == lens; });
+    if (known != drawers.rend()) return **known;
+    if (drawers.size() == lenses) drawers.erase(drawers.begin());
+    return *drawers.emplace_back(std::make_unique<FrameDrawer>(lens));
   }
-  add_gaps(lens, view.people);
-  for (const Target& thing : things_named(plan)) view.things.push_back(seen_thing(looking, thing));
-  return view;
+
+  // Does nothing differ between the last view and a new one, but the moment? Somebody may begin to move or stop while
+  // everything stands where it stood.
+  bool still(const Plan& plan, const View& now, const LensMotion& motion, const std::vector<SeenGroup>& now_groups,
+             const SceneLight& now_light) const {
+    if (view.camera != now.camera || view.state != now.state || light != now_light) return false;
+    if (!same_solids(groups, now_groups)) return false;
+    return std::all_of(view.people.begin(), view.people.end(), [&](const PersonSeen& seen) {
+      return !seen.in_front || seen.screen_speed == screen_speed(plan, motion, seen.person);
+    });
+  }
+
+  // All that decides how somebody is seen, but their speed over the screen and the gap beside them.
+  Numbers made_from(const Looking& looking, PersonId person) const {
+    const int group = group_of(looking.groups, {Target::Kind::person, person.index, {}});
+    if (group < 0) return {};
+    const SeenGroup& own = looking.groups[static_cast<std::size_t>(group)];
+    Numbers numbers{conditions, own.number};
+    FrameDrawer::add_near(looking.frame, group, numbers);
+    numbers.push_back(0);
+    for (const SeenGroup& other : looking.groups) {
+      const bool may_shade = std::any_of(light.lamps.begin(), light.lamps.end(), [&](const LitLamp& lamp) {
+        return passes_near(other, lamp.at, own.made->figure.eyes, lamp.across);
+      });
+      if (may_shade) numbers.push_back(other.number);
+    }
+    return numbers;
+  }
+
+  PersonSeen see_person(const Looking& looking, PersonId person) {
+    Numbers from = made_from(looking, person);
+    const auto known =
+        std::find_if(glimpses.rbegin(), glimpses.rend(), [&](const Glimpse& one) { return one.made_from == from; });
+    if (from.empty() || known == glimpses.rend()) {
+      if (glimpses.size() == glimpses_at_most) glimpses.pop_front();
+      return glimpses.emplace_back(Glimpse{std::move(from), seen_person(looking, person)}).seen;
+    }
+    PersonSeen seen = known->seen;
+    if (seen.in_front) seen.screen_speed = screen_speed(looking.plan, looking.motion, person);
+    return seen;
+  }
+
+  void see_people(const Looking& looking, View& now) {
+    for (std::size_t i = 0; i < looking.plan.stage.people.size(); ++i) {
+      const PersonId person{static_cast<int>(i)};
+      if (person_at(looking.plan, person, looking.moment).present) now.people.push_back(see_person(looking, person));
+    }
+    add_gaps(looking.lens, now.people);
+  }
+
+  void see_all(const Plan& plan, View now) {
+    const Pinhole lens = usable(now.state);
+    std::vector<SeenGroup> now_groups = maker.groups(plan, now.moment);
+    SceneLight now_light = light_of(plan, now.moment);
+    const LensMotion motion = motion_of(plan, now.camera, now.moment);
+    if (still(plan, now, motion, now_groups, now_light)) {
+      view.moment = now.moment;
+      return;
+    }
+    if (view.camera != now.camera || view.state != now.state || light != now_light) ++conditions;
+    groups = std::move(now_groups);
+    light = std::move(now_light);
+    FrameDrawer& drawer = drawer_for(lens);
+    const MaskFrame frame = drawer.draw(groups);
+    const Looking looking{plan, now.moment, now.state, lens, axes_of(lens), motion, groups, light, drawer, frame};
+    see_people(looking, now);
+    for (const Target& thing : things) now.things.push_back(seen_thing(looking, thing));
+    view = std::move(now);
+  }
+};
+
+Onlooker::Onlooker(std::size_t lenses_kept) : kept_(std::make_unique<Kept>()) { kept_->lenses = lenses_kept; }
+Onlooker::~Onlooker() = default;
+
+const View& Onlooker::see(const Plan& plan, Moment moment) {
+  if (!kept_->things_known) kept_->things = things_named(plan);
+  kept_->things_known = true;
+  View now;
+  now.moment = moment;
+  now.camera = on_air(plan, moment);
+  if (now.camera.known()) {
+    now.state = camera_at(plan, now.camera, moment);
+    kept_->see_all(plan, std::move(now));
+  } else {
+    kept_->view = std::move(now);
+  }
+  return kept_->view;
 }
 
-View see(const Plan& plan, Moment moment) {
-  Drawings none;
-  return see(plan, moment, none);
-}
+View see(const Plan& plan, Moment moment) { return Onlooker().see(plan, moment); }
 
 }  // namespace lensward

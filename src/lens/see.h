@@ -13,11 +13,22 @@ namespace lensward {
 // Every number in the view is finite.
 View see(const Plan& plan, Moment moment);
 
-// What the last view drew. Handed from call to call it saves drawing again what has not moved; no result depends on it.
-struct MaskFrame;
-struct Drawings {
-  std::shared_ptr<MaskFrame> last;
+// Views of one plan, or of plans that differ from one another in what their people, cameras and lamps do alone. What
+// has been drawn for one view is kept for those after it; no result depends on it.
+class Onlooker {
+ public:
+  // Keeps what was drawn through so many lenses; a moved camera counts as another lens. Requires lenses_kept > 0.
+  explicit Onlooker(std::size_t lenses_kept = 1);
+  ~Onlooker();
+  Onlooker(const Onlooker&) = delete;
+  Onlooker& operator=(const Onlooker&) = delete;
+
+  // As the other see. Requires the same stage and intents in each plan.
+  const View& see(const Plan& plan, Moment moment);
+
+ private:
+  struct Kept;
+  std::unique_ptr<Kept> kept_;
 };
-View see(const Plan& plan, Moment moment, Drawings& drawings);
 
 }  // namespace lensward

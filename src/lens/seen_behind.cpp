@@ -50,13 +50,13 @@ std::optional<Surface> bare_room(const Looking& looking, Vec3 ray) {
 std::optional<Surface> surface_at(const Looking& looking, PicturePoint at) {
   const auto cell = cell_at(looking.frame, at);
   if (!cell) return std::nullopt;
-  const Vec3 ray = ray_through(looking.lens, at);
+  const Vec3 ray = ray_through(looking.lens, looking.axes, at);
   if (cell->group < 0) return bare_room(looking, ray);
   const SeenGroup& group = looking.groups[static_cast<std::size_t>(cell->group)];
   const Solid& solid = group.solids[static_cast<std::size_t>(cell->solid)];
   const Vec3 point = looking.lens.at + ray * (cell->depth.value / dot(ray, looking.axes.forward));
-  return Surface{point, normal_at(solid, looking.lens, at), reflectance_of(looking.plan, group.owner, solid.material),
-                 group.owner};
+  return Surface{point, normal_at(solid, looking.lens.at, ray),
+                 reflectance_of(looking.plan, group.owner, solid.material), group.owner};
 }
 
 Lux open_light(const SceneLight& light, const Surface& surface) {

@@ -24,30 +24,38 @@ double eyes_above_floor(const Plan& plan, PersonId person, Moment moment) {
   return mix(height(segment->from), height(segment->to), progress(*segment, moment));
 }
 
-std::optional<PicturePoint> eyes_in_picture(const Looking& looking, PersonId person, Moment moment) {
-  const Vec2 at = floor_of(eyes_at(looking.plan, person, moment));
-  Pinhole lens = looking.lens;
-  const CameraState camera = camera_at(looking.plan, looking.camera, moment);
-  lens.at = camera.at;
-  lens.pan = camera.pan;
-  lens.tilt = camera.tilt;
-  lens.roll = camera.roll;
-  lens.focal = Millimetres{std::max(camera.focal.value, 1.0)};
-  const auto projected = project(lens, raised(at, eyes_above_floor(looking.plan, person, moment)));
+std::optional<PicturePoint> eyes_in_picture(const Plan& plan, const LensAt& lens, PersonId person, Moment moment) {
+  const Vec3 eyes = raised(floor_of(eyes_at(plan, person, moment)), eyes_above_floor(plan, person, moment));
+  const auto projected = project(lens.lens, lens.axes, eyes);
   if (!projected) return std::nullopt;
   return projected->at;
 }
 
+LensAt lens_at(const Plan& plan, CameraId camera, Moment moment) {
+  LensAt at{pinhole_of(camera_at(plan, camera, moment)), {}};
+  at.lens.focal = Millimetres{std::max(at.lens.focal.value, 1.0)};
+  at.lens.gate_width = Millimetres{std::max(at.lens.gate_width.value, 1.0)};
+  at.lens.gate_height = Millimetres{std::max(at.lens.gate_height.value, 1.0)};
+  at.axes = axes_of(at.lens);
+  return at;
+}
+
 }  // namespace
 
-double screen_speed(const Looking& looking, PersonId person) {
-  const auto before = eyes_in_picture(looking, person, looking.moment - either_side);
-  const auto after = eyes_in_picture(looking, person, looking.moment + either_side);
+LensMotion motion_of(const Plan& plan, CameraId camera, Moment moment) {
+  const Moment before = moment - either_side, after = moment + either_side;
+  return {before, after, lens_at(plan, camera, before), lens_at(plan, camera, after)};
+}
+
+double screen_speed(const Plan& plan, const LensMotion& motion, PersonId person) {
+  const auto before = eyes_in_picture(plan, motion.lens_before, person, motion.before);
+  const auto after = eyes_in_picture(plan, motion.lens_after, person, motion.after);
   if (!before || !after) return 0;
-  const double height = looking.lens.gate_height / looking.lens.gate_width;
+  const Pinhole& lens = motion.lens_before.lens;
+  const double height = lens.gate_height / lens.gate_width;
   const double across = after->u - before->u, down = (after->v - before->v) * height;
   const double moved = std::sqrt(across * across + down * down);
-  return std::min(moved / to_seconds(either_side + either_side).value, fastest);
+  return std::min(moved / to_seconds(motion.after - motion.before).value, fastest);
 }
 
 }  // namespace lensward

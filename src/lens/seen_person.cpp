@@ -6,7 +6,6 @@
 #include "base/angle.h"
 #include "figure/proportions.h"
 #include "lens/seen_behind.h"
-#include "lens/seen_motion.h"
 #include "optics/focus.h"
 #include "optics/light.h"
 
@@ -22,8 +21,8 @@ Share of(double part, double whole) { return Share{whole > 0 ? std::clamp(part /
 
 // A face's height in the picture: chin to crown, in heights of the frame.
 Share head_height(const Looking& looking, const PersonFigure& figure, Metres distance) {
-  const auto crown = project(looking.lens, figure.crown);
-  const auto chin = project(looking.lens, figure.chin);
+  const auto crown = project(looking.lens, looking.axes, figure.crown);
+  const auto chin = project(looking.lens, looking.axes, figure.chin);
   const Pinhole& lens = looking.lens;
   if (!crown || !chin) {
     const double apart = length(figure.crown - figure.chin);
@@ -71,7 +70,7 @@ void add_light(const Looking& looking, const Person& person, const PersonFigure&
 void add_mask(const Looking& looking, PersonSeen& seen) {
   const int group = group_of(looking.groups, {Target::Kind::person, seen.person.index, {}});
   if (group < 0) return;
-  PersonMask mask = person_mask(looking.frame, looking.groups, group);
+  PersonMask mask = looking.drawer.person_mask(looking.frame, group);
   seen.body_box = mask.body_box;
   seen.head_box = mask.head_box;
   seen.head_in_frame = of(mask.head.in_frame, mask.head.whole);
@@ -85,6 +84,12 @@ void add_mask(const Looking& looking, PersonSeen& seen) {
 Box in_frame(const Box& box) {
   return {std::clamp(box.left, 0.0, 1.0), std::clamp(box.top, 0.0, 1.0), std::clamp(box.right, 0.0, 1.0),
           std::clamp(box.bottom, 0.0, 1.0)};
+}
+
+const PersonFigure& figure_in(const Looking& looking, PersonId person) {
+  static const PersonFigure none{};
+  const int group = group_of(looking.groups, {Target::Kind::person, person.index, {}});
+  return group < 0 ? none : looking.groups[static_cast<std::size_t>(group)].made->figure;
 }
 
 bool has_area(const Box& box) { return box.left < box.right && box.top < box.bottom; }
@@ -108,12 +113,12 @@ BodyView body_view(Degrees angle) {
 
 PersonSeen seen_person(const Looking& looking, PersonId id) {
   const auto index = static_cast<std::size_t>(id.index);
-  const PersonFigure& figure = looking.scene.figures[index];
+  const PersonFigure& figure = figure_in(looking, id);
   const PersonState state = person_at(looking.plan, id, looking.moment);
   PersonSeen seen;
   seen.person = id;
   seen.distance = Metres{dot(figure.eyes - looking.lens.at, looking.axes.forward)};
-  const auto eyes = project(looking.lens, figure.eyes);
+  const auto eyes = project(looking.lens, looking.axes, figure.eyes);
   seen.in_front = eyes.has_value();
   if (eyes) seen.eyes = eyes->at;
   add_turn(looking, state, figure, seen);
@@ -122,7 +127,7 @@ PersonSeen seen_person(const Looking& looking, PersonId id) {
   seen.head_height = head_height(looking, figure, seen.distance);
   add_blur(looking, seen);
   add_mask(looking, seen);
-  seen.screen_speed = screen_speed(looking, id);
+  seen.screen_speed = screen_speed(looking.plan, looking.motion, id);
   seen.against_behind = stops_between(seen.luminance.value, behind(looking, seen).value);
   return seen;
 }

@@ -1,9 +1,9 @@
 // One person as the lens sees them.
 #pragma once
 
-#include "figure/figure.h"
 #include "lens/light.h"
 #include "lens/masks.h"
+#include "lens/seen_motion.h"
 #include "lens/view.h"
 #include "plan/plan.h"
 
@@ -13,14 +13,14 @@ namespace lensward {
 struct Looking {
   const Plan& plan;
   Moment moment;
-  CameraId camera;
   CameraState state;
   Pinhole lens;  // of the state, with focal length and gate made positive
   LensAxes axes;
-  const SceneSolids& scene;
+  const LensMotion& motion;
   const std::vector<SeenGroup>& groups;
   const SceneLight& light;
-  MaskFrame& frame;  // keeps the things that were asked for
+  FrameDrawer& drawer;
+  const MaskFrame& frame;
 };
 
 // All but `gap`, which needs the others. Requires a person who is present.

@@ -42,13 +42,13 @@ ThingSeen seen_thing(const Looking& looking, const Target& thing) {
                                                 : point_of(looking.plan, thing, looking.moment);
   if (!middle) return seen;
   seen.distance = Metres{dot(*middle - looking.lens.at, looking.axes.forward)};
-  const auto projected = project(looking.lens, *middle);
+  const auto projected = project(looking.lens, looking.axes, *middle);
   if (!projected) return seen;
   seen.middle = projected->at;
   const FNumber stop{std::max(looking.state.stop.value, 0.1)};
   seen.blur = blur_disc(looking.lens.focal, stop, looking.state.focus, seen.distance);
   if (group < 0) return seen;
-  const ThingMask mask = thing_mask(looking.frame, looking.groups, group);
+  const ThingMask mask = looking.drawer.thing_mask(looking.frame, group);
   seen.visible = Share{mask.amount.whole > 0 ? mask.amount.visible / mask.amount.whole : 0};
   seen.box = mask.visible_box;
   return seen;

@@ -19,8 +19,9 @@ LensAxes axes_of(const Pinhole& lens) {
   return {forward, right * roll_cosine - up * roll_sine, up * roll_cosine + right * roll_sine};
 }
 
-std::optional<Projected> project(const Pinhole& lens, Vec3 point) {
-  const LensAxes axes = axes_of(lens);
+std::optional<Projected> project(const Pinhole& lens, Vec3 point) { return project(lens, axes_of(lens), point); }
+
+std::optional<Projected> project(const Pinhole& lens, const LensAxes& axes, Vec3 point) {
   const Vec3 away = point - lens.at;
   const double depth = dot(away, axes.forward);
   // Written so that a depth that is not a number is refused too.
@@ -32,8 +33,9 @@ std::optional<Projected> project(const Pinhole& lens, Vec3 point) {
   return Projected{at, Metres{depth}};
 }
 
-Vec3 ray_through(const Pinhole& lens, PicturePoint point) {
-  const LensAxes axes = axes_of(lens);
+Vec3 ray_through(const Pinhole& lens, PicturePoint point) { return ray_through(lens, axes_of(lens), point); }
+
+Vec3 ray_through(const Pinhole& lens, const LensAxes& axes, PicturePoint point) {
   const double across = (point.u - 0.5) * (lens.gate_width / lens.focal);
   const double upward = (0.5 - point.v) * (lens.gate_height / lens.focal);
   return unit(axes.forward + axes.right * across + axes.up * upward);

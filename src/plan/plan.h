@@ -363,6 +363,8 @@ struct CameraState {
   FNumber stop{2.8};
   Metres focus{3};
   Millimetres gate_width{24.89}, gate_height{13.454};
+
+  bool operator==(const CameraState&) const = default;
 };
 
 struct LampState {

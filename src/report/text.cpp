@@ -33,11 +33,13 @@ struct Told {
   std::vector<const Finding*> again;
 };
 
-// One cause speaks up again and again: the same words at other places, or the same line and people at other times.
+// One cause speaks up again and again: the same words at other places, the same line and people at other times, or
+// other people whom the same step would help. Reasons of its own make it a finding of its own.
 std::vector<Told> told_once(const Findings& findings) {
   std::vector<Told> all;
   std::map<std::pair<std::string_view, std::string_view>, std::size_t> by_words;
   std::map<std::tuple<std::string_view, Span, std::vector<std::string>, std::string_view>, std::size_t> by_place;
+  std::map<std::pair<std::string_view, std::string_view>, std::size_t> by_step;
   for (const Finding& finding : findings.all()) {
     if (finding.waived_because) continue;
     const auto words = by_words.try_emplace({finding.rule, finding.message}, all.size()).first;
@@ -47,7 +49,10 @@ std::vector<Told> told_once(const Findings& findings) {
       const auto place =
           by_place.try_emplace({finding.rule, finding.where, finding.subject.people, finding.subject.beat}, first)
               .first;
-      first = words->second = std::min(first, place->second);
+      first = std::min(first, place->second);
+      if (!finding.next_step.empty() && finding.because.empty())
+        first = std::min(first, by_step.try_emplace({finding.rule, finding.next_step}, first).first->second);
+      words->second = place->second = first;
     }
     if (first == all.size()) {
       all.push_back({&finding, {}});
@@ -146,10 +151,14 @@ class Writer {
     write_wrapped("  also: ", places + (more > 0 ? " and " + std::to_string(more) + " further" : ""));
   }
 
-  // "line 12" for another place, "54.5 s in beat `Papers`" for another time.
+  // "line 12" for another place, "54.5 s in beat `Papers`" for another time, with the people if they are others.
   std::string further_place(const Finding& again, const Finding& first) const {
     std::string place;
-    if (again.where.file != first.where.file) place = sources_.file(again.where.file).name() + ' ';
+    if (again.subject.people != first.subject.people) {
+      for (const std::string& person : again.subject.people) place += (place.empty() ? "`" : " and `") + person + '`';
+      place += ", ";
+    }
+    if (again.where.file != first.where.file) place += sources_.file(again.where.file).name() + ' ';
     if (again.where != first.where || !again.at) {
       return place + "line " + std::to_string(sources_.begin_of(again.where).line);
     }

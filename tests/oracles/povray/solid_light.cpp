@@ -20,7 +20,6 @@ std::vector<SeenGroup> groups_read(const ReadSolids& read) {
     // Round everything, so that no group is passed over.
     groups.push_back({owner_number(read.owner[first] - 1),
                       std::span(read.solids).subspan(first, end - first),
-                      first,
                       false,
                       {},
                       Metres{1e6}});

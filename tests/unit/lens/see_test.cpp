@@ -359,9 +359,9 @@ TEST_CASE("views that share drawings are the same views") {
   std::vector<Moment> there_and_back;
   for (int ms = 0; ms <= 4500; ms += 83) there_and_back.push_back(Moment{ms});
   for (int ms = 4500; ms >= 0; ms -= 750) there_and_back.push_back(Moment{ms});
-  Drawings drawings;
+  Onlooker onlooker;
   for (const Moment moment : there_and_back)
-    CHECK(printed(scene.plan, see(scene.plan, moment, drawings)) == printed(scene.plan, see(scene.plan, moment)));
+    CHECK(printed(scene.plan, onlooker.see(scene.plan, moment)) == printed(scene.plan, see(scene.plan, moment)));
 }
 
 // A mirrored scene gives a mirrored picture: places at 1 − u, the same shares.

@@ -107,6 +107,25 @@ TEST_CASE("one place and the same people are told once, with the further times")
   CHECK(text.find("bump at 5") == std::string::npos);
   CHECK(text.find("bump of another") != std::string::npos);
 
+  Written alike("beat One\nbeat Two\n");
+  for (const char* person : {"Oda", "Jun"}) {
+    Finding& finding = alike.add(Severity::error, 9, 17, std::string(person) + " is too bright");
+    finding.at = Moment{4000};
+    finding.next_step = "dim the lamp";
+    finding.subject.people = {person};
+    finding.subject.beat = "Two";
+  }
+  alike.add(Severity::error, 0, 8, "Pell is too bright").subject.people = {"Pell"};
+  Finding& reasoned = alike.add(Severity::error, 0, 8, "Wren is too bright");
+  reasoned.subject.people = {"Wren"};
+  reasoned.next_step = "dim the lamp";
+  reasoned.because = {{"the lamp", "900 lux", ""}};
+  const std::string once = findings_text(alike.sources, alike.findings, false);
+  CHECK(once.find("  also: `Jun`, 4 s in beat `Two`\n") != std::string::npos);
+  CHECK(once.find("Jun is too bright") == std::string::npos);
+  CHECK(once.find("Pell is too bright") != std::string::npos);
+  CHECK(once.find("Wren is too bright") != std::string::npos);
+
   Written defaults("one\n");
   defaults.add(Severity::remark, 0, 3, "no camera told");
   defaults.add(Severity::remark, 0, 3, "no lamp told");
