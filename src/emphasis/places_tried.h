@@ -42,8 +42,9 @@ struct PlacesTried {
   std::vector<SlipFound> slips;
 };
 
-// Looks at the beats again, at least four times a second, and once a second for a glance. Verdicts that come out otherwise at this rate are left out.
-// After `views_at_most` views of a scene the rest is left untried, in the order of the text.
+// Looks at the beats again, at least four times a second, and once a second for a glance. Verdicts that come out
+// otherwise at this rate are left out. After `views_at_most` views of a scene the rest is left untried, in the order of
+// the text.
 PlacesTried try_places(const Plan& plan, const Attention& attention, const std::vector<Verdict>& verdicts);
 
 }  // namespace lensward

@@ -50,7 +50,8 @@ std::vector<Told> told_once(const Findings& findings) {
           by_place.try_emplace({finding.rule, finding.where, finding.subject.people, finding.subject.beat}, first)
               .first;
       first = std::min(first, place->second);
-      if (!finding.next_step.empty() && finding.because.empty())
+      const bool asks = finding.severity != Severity::remark && !finding.next_step.empty();
+      if (asks && finding.because.empty())
         first = std::min(first, by_step.try_emplace({finding.rule, finding.next_step}, first).first->second);
       words->second = place->second = first;
     }
