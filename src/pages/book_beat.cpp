@@ -40,10 +40,11 @@ class BeatPages {
     const double top = draw_head();
     double left_y = draw_frame(top);
     left_y = draw_floor(left_y + 5);
-    const std::vector<Unit> said = said_units(), found = found_units();
+    const Column right_column{{right_x, top}, body_high.y - top};
+    const std::vector<Unit> said = fitting_units(said_units(), right_column), found = found_units();
     UnitCursor said_at, found_at;
     auto& items = sheets_.back().items;
-    const double said_height = pour_units(said, said_at, {{right_x, top}, body_high.y - top}, right_width, true, items);
+    const double said_height = pour_units(said, said_at, right_column, right_width, true, items);
     Column left{{page_low.x, left_y + 4}, body_high.y - left_y - 4 - last_line};
     if (left.height > least_room) cut_off(left, pour_units(found, found_at, left, left_width, false, items));
     Column right{{right_x, top + said_height + 5}, body_high.y - top - said_height - 5};
@@ -56,6 +57,31 @@ class BeatPages {
   }
 
  private:
+  // With less air between them when that alone keeps a last line from a page of its own.
+  static std::vector<Unit> fitting_units(std::vector<Unit> units, const Column& column) {
+    constexpr double tightest = 0.5;
+    for (const double air : {1.0, 0.75, tightest}) {
+      std::vector<Unit> spaced = with_air(units, air);
+      UnitCursor cursor;
+      std::vector<Item> trial;
+      pour_units(spaced, cursor, column, right_width, true, trial);
+      if (cursor.done(spaced)) return spaced;
+    }
+    return units;
+  }
+
+  static std::vector<Unit> with_air(const std::vector<Unit>& units, double air) {
+    std::vector<Unit> spaced;
+    spaced.reserve(units.size());
+    for (const Unit& unit : units)
+      spaced.push_back([unit, air](double width) {
+        std::vector<Block> blocks = unit(width);
+        for (Block& block : blocks) block.before *= air;
+        return blocks;
+      });
+    return spaced;
+  }
+
   // What is used of a column from its top, with the space after it.
   static void cut_off(Column& column, double used) {
     if (used <= 0) return;

@@ -130,15 +130,17 @@ std::vector<Sheet> lay_out_lists(const Results& results, const std::vector<const
   std::vector<Block> blocks;
   add_assumptions(results, blocks);
   add_marks(results, blocks);
+  const bool chosen = !blocks.empty();
   add_waivers(results.plan, blocks);
   add_notes(results.plan, blocks);
   add_remarks(results, left_over, blocks);
   std::vector<Sheet> sheets;
   if (blocks.empty()) return sheets;
-  sheets.push_back(blank_page("Chosen for you", "chosen"));
+  const std::string title = chosen ? "Chosen for you" : "Notes and remarks";
+  sheets.push_back(blank_page(title, "chosen"));
   sheets.back().items.push_back(
-      words(page_low + Vec2{0, type_size::beat_title * 0.8}, "Chosen for you", Face::serif, type_size::beat_title));
-  run_on(sheets, blocks, page_low.y + 14, "Chosen for you, continued");
+      words(page_low + Vec2{0, type_size::beat_title * 0.8}, title, Face::serif, type_size::beat_title));
+  run_on(sheets, blocks, page_low.y + 14, title + ", continued");
   return sheets;
 }
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <functional>
+#include <iterator>
 
 #include "base/quantity_text.h"
 #include "pages/draw.h"
@@ -20,6 +21,10 @@ constexpr double left = page_low.x, right = page_high.x - name_width;
 constexpr double band_height = 6.2;
 constexpr std::size_t lanes_a_page = 12;
 constexpr double lane_gap = 2.2;
+// Of the lanes of a page together, mm.
+constexpr double usual_room = 118;
+// The list of findings in two columns, and the least height worth beginning it in.
+constexpr double list_gutter = 8, list_width = (page_width - list_gutter) / 2, least_list = 20;
 
 // A stretch of time in which one target is asked for, or has the eye.
 struct Stretch {
@@ -70,9 +75,11 @@ std::string names_of(const Plan& plan, const std::vector<Target>& targets) {
 
 class ChartPage {
  public:
-  ChartPage(const Results& results, const std::vector<Target>& lanes, bool first)
+  // `room`: mm for the lanes together.
+  ChartPage(const Results& results, const std::vector<Target>& lanes, bool first, double room)
       : results_(results),
         lanes_(lanes),
+        room_(room),
         first_(first),
         time_(results.plan.duration()),
         sheet_(blank_page(first ? "Who has the eye" : "", first ? "who-has-the-eye" : "")) {}
@@ -117,9 +124,21 @@ class ChartPage {
     return std::move(sheet_);
   }
 
+  // The findings for which the first page had no room, on pages of their own. Requires that the page was made.
+  std::vector<Sheet> made_lists() {
+    std::vector<Sheet> sheets;
+    while (!listed_.empty()) {
+      sheets.push_back(blank_page("", ""));
+      sheets.back().items.push_back(words(page_low + Vec2{0, 2.6}, "Who has the eye, findings continued",
+                                          Face::sans_italic, type_size::body, Ink::dark));
+      list_into(sheets.back(), page_low.y + 8);
+    }
+    return sheets;
+  }
+
  private:
   double lane_height() const {
-    const double room = 118.0 / static_cast<double>(std::max<std::size_t>(lanes_.size(), 1)) - lane_gap;
+    const double room = room_ / static_cast<double>(std::max<std::size_t>(lanes_.size(), 1)) - lane_gap;
     return std::clamp(room, 7.0, 18.0);
   }
   double lanes_top(double bands) const { return bands + 2 * band_height + 7; }
@@ -254,41 +273,55 @@ class ChartPage {
     return all;
   }
 
-  // Numbered pins under the time axis, in up to three rows so that none covers another, and what they say beneath.
-  // Those without room are counted.
+  // Numbered pins under the time axis, in as many rows as keep one off another, and what they say beneath.
   void draw_pins(double top) {
     if (!first_) return;
-    constexpr std::size_t most_rows = 3;
     constexpr double row_height = 5.2, half_pin = 2.6;
-    const std::vector<Pin> all = pins();
     std::vector<double> row_ends;
-    std::vector<Block> says;
-    for (const Pin& pin : all) {
-      const double x = time_.x(pin.at);
+    for (const Pin& pin : pins()) {
+      const double x = time_.x(pin.at), y = top + 3;
       std::size_t pin_row = 0;
       while (pin_row < row_ends.size() && row_ends[pin_row] > x - half_pin) ++pin_row;
-      if (pin_row == most_rows) continue;
+      const double down = static_cast<double>(pin_row) * row_height;
+      if (y + down + half_pin > body_high.y) continue;
       if (pin_row == row_ends.size()) row_ends.push_back(0);
       row_ends[pin_row] = x + half_pin;
-      draw_pin(x, top + 3 + static_cast<double>(pin_row) * row_height, number_of(results_, *pin.finding),
-               pin.finding->severity);
-      says.push_back(pin_words(pin, number_of(results_, *pin.finding)));
+      draw_pin(x, y + down, number_of(results_, *pin.finding), pin.finding->severity);
     }
-    const double list = top + 6 + static_cast<double>(row_ends.size()) * row_height;
-    const std::size_t told = pour(says, 0, {{left, list}, body_high.y - list - 5}, sheet_.items).next;
-    if (told < all.size())
-      sheet_.items.push_back(words({left, body_high.y - 0.5},
-                                   "and " + counted(all.size() - told, "more, told with the findings at the front",
-                                                    "more, told with the findings at the front"),
-                                   Face::sans_italic, type_size::body, Ink::dark));
+    list_pins(top + 6 + static_cast<double>(row_ends.size()) * row_height);
   }
 
-  static Block pin_words(const Pin& pin, int number) {
-    const Setting body{Face::sans, type_size::body, Ink::black, 0, 0};
-    return row({{fmt::format("{}", number), 7, {Face::sans_bold, type_size::body, Ink::black, 0, 0}},
-                {clock_text(pin.at), 14, {Face::sans, type_size::body, Ink::dark, 0, 0}},
-                {plain(pin.finding->message), page_width - 30, body}},
-               1);
+  // Across the page when all have room; else smaller in two columns, and over to further pages.
+  void list_pins(double top) {
+    std::vector<Block> wide;
+    for (const Pin& pin : pins()) wide.push_back(pin_words(pin, page_width, type_size::body));
+    std::vector<Item> items;
+    if (pour(wide, 0, {{left, top}, body_high.y - top}, items).next == wide.size()) {
+      std::ranges::move(items, std::back_inserter(sheet_.items));
+      return;
+    }
+    for (const Pin& pin : pins()) listed_.push_back(pin_words(pin, list_width, type_size::small));
+    if (body_high.y - top > least_list) list_into(sheet_, top);
+  }
+
+  // What two columns of the sheet hold of the list, from `top` down.
+  void list_into(Sheet& sheet, double top) {
+    std::size_t next = 0;
+    for (const double x : {left, left + list_width + list_gutter})
+      next = pour(listed_, next, {{x, top}, body_high.y - top}, sheet.items).next;
+    listed_.erase(listed_.begin(), listed_.begin() + static_cast<std::ptrdiff_t>(next));
+  }
+
+  Block pin_words(const Pin& pin, double width, double size) const {
+    const double number_width = size * 2, time_width = size * 3.4, gap = 1;
+    return row({{fmt::format("{}", number_of(results_, *pin.finding)),
+                 number_width,
+                 {Face::sans_bold, size, Ink::black, 0, 0}},
+                {clock_text(pin.at), time_width, {Face::sans, size, Ink::dark, 0, 0}},
+                {plain(pin.finding->message),
+                 width - number_width - time_width - 2 * gap,
+                 {Face::sans, size, Ink::black, 0, 0}}},
+               1, gap);
   }
 
   void draw_pin(double x, double y, int number, Severity severity) {
@@ -305,6 +338,8 @@ class ChartPage {
 
   const Results& results_;
   const std::vector<Target>& lanes_;
+  double room_;
+  std::vector<Block> listed_;  // of the findings, what has no room yet
   bool first_;
   TimeScale time_;
   Sheet sheet_;
@@ -330,18 +365,35 @@ std::vector<Target> lanes_of(const Results& results) {
   return lanes;
 }
 
+// The first page with all its findings, the lanes as high as that allows; else with those that have room.
+std::vector<Sheet> first_page(const Results& results, const std::vector<Target>& lanes, std::vector<Sheet>& lists) {
+  constexpr double lowest = 80;
+  for (const double room : {usual_room, 100.0, lowest}) {
+    ChartPage page(results, lanes, true, room);
+    std::vector<Sheet> sheets{page.made()};
+    if (page.made_lists().empty()) return sheets;
+  }
+  ChartPage page(results, lanes, true, usual_room);
+  std::vector<Sheet> sheets{page.made()};
+  lists = page.made_lists();
+  return sheets;
+}
+
 }  // namespace
 
 std::vector<Sheet> lay_out_chart(const Results& results) {
-  std::vector<Sheet> sheets;
-  if (results.plan.beats.empty()) return sheets;
+  if (results.plan.beats.empty()) return {};
   const std::vector<Target> lanes = lanes_of(results);
-  for (std::size_t first = 0; first == 0 || first < lanes.size(); first += lanes_a_page) {
-    const std::vector<Target> some(
-        lanes.begin() + static_cast<std::ptrdiff_t>(first),
-        lanes.begin() + static_cast<std::ptrdiff_t>(std::min(first + lanes_a_page, lanes.size())));
-    sheets.push_back(ChartPage(results, some, first == 0).made());
-  }
+  const auto some_from = [&lanes](std::size_t first) {
+    const auto begin = lanes.begin() + static_cast<std::ptrdiff_t>(first);
+    return std::vector<Target>(begin,
+                               begin + static_cast<std::ptrdiff_t>(std::min(lanes_a_page, lanes.size() - first)));
+  };
+  std::vector<Sheet> lists;
+  std::vector<Sheet> sheets = first_page(results, some_from(0), lists);
+  for (std::size_t first = lanes_a_page; first < lanes.size(); first += lanes_a_page)
+    sheets.push_back(ChartPage(results, some_from(first), false, usual_room).made());
+  std::ranges::move(lists, std::back_inserter(sheets));
   return sheets;
 }
 

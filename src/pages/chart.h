@@ -10,7 +10,8 @@ namespace lensward {
 
 // The pages of the chart: time runs across; above, who is asked to have the eye and who has it; below, a lane for each
 // person with their points, solid while they have the eye, hatched while they have not; findings pinned at the foot by
-// number. Twelve lanes a page; a plan without beats gives no page.
+// number, and all of them listed: beneath, and on pages of their own as far as they need. Twelve lanes a page; a plan
+// without beats gives no page.
 std::vector<Sheet> lay_out_chart(const Results& results);
 
 }  // namespace lensward
