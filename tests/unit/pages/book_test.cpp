@@ -94,6 +94,19 @@ TEST_CASE("the book says what was asked, found, said, assumed and waived") {
     CHECK(contains(words, part));
 }
 
+TEST_CASE("the foot of every page bears the scene's title and the page's number of all") {
+  const sample::Scene scene = sample::kitchen();
+  const Book book = lay_out_book(scene.results());
+  for (std::size_t page = 0; page < book.sheets.size(); ++page) {
+    const auto texts = found_in(book.sheets[page].items).texts;
+    const auto has = [&](const std::string& words) {
+      return std::ranges::any_of(texts, [&](const Text& text) { return text.words == words && text.at.y > 270; });
+    };
+    CHECK(has("Monday: Last night of the season"));
+    CHECK(has("page " + std::to_string(page + 1) + " of " + std::to_string(book.sheets.size())));
+  }
+}
+
 TEST_CASE("what a camera stands on is printed on the cover, under the frame and on the floor, when it was told") {
   sample::Scene scene = sample::kitchen();
   CHECK_FALSE(contains(all_words(lay_out_book(scene.results())), "on dolly"));
