@@ -64,6 +64,15 @@ struct TidyOptions {
 };
 int command_tidy(const TidyOptions& options, Surroundings& around);
 
+struct NewOptions {
+  std::string folder;  // not there yet, or empty
+};
+// Writes a scene to begin with.
+int command_new(const NewOptions& options, Surroundings& around);
+
+// What to do in this folder, for who typed the program's name alone.
+void tell_what_is_here(Surroundings& around);
+
 // ---- What several commands share -----------------------------------------------------------------------------------
 
 // Reads and compiles a file, or throws CannotRun with its name and the reason.

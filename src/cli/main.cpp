@@ -22,6 +22,7 @@ struct Options {
   ExplainOptions explain;
   DumpOptions dump;
   TidyOptions tidy;
+  NewOptions first;
 };
 
 void add_check(CLI::App& app, CheckOptions& options) {
@@ -87,6 +88,11 @@ void add_tidy(CLI::App& app, TidyOptions& options) {
   diff->excludes(write);
 }
 
+void add_new(CLI::App& app, NewOptions& options) {
+  auto* command = app.add_subcommand("new", "Write a first scene, with three slips to mend, in a new folder");
+  command->add_option("DIR", options.folder, "a folder that is not there yet, or empty")->required()->type_name("");
+}
+
 void add_commands(CLI::App& app, Options& options) {
   app.set_version_flag("--version", "lensward " LENSWARD_VERSION);
   app.require_subcommand(1);
@@ -97,6 +103,7 @@ void add_commands(CLI::App& app, Options& options) {
   add_explain(app, options.explain);
   add_dump(app, options.dump);
   add_tidy(app, options.tidy);
+  add_new(app, options.first);
 }
 
 int run_command(const std::string& name, const Options& options, Surroundings& around) {
@@ -106,6 +113,7 @@ int run_command(const std::string& name, const Options& options, Surroundings& a
   if (name == "frame") return command_frame(options.frame, around);
   if (name == "explain") return command_explain(options.explain, around);
   if (name == "tidy") return command_tidy(options.tidy, around);
+  if (name == "new") return command_new(options.first, around);
   return command_dump(options.dump, around);
 }
 
@@ -143,7 +151,9 @@ int run(int argc, char** argv) {
   Options options;
   add_commands(app, options);
   if (argc < 2) {
-    std::fputs(app.help().c_str(), stderr);
+    RealHost host;
+    Surroundings around{.host = host};
+    tell_what_is_here(around);
     return 2;
   }
   if (is_unknown_command(app, argv[1])) {

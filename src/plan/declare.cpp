@@ -15,6 +15,7 @@ void declare(const Script& script, Plan& plan, Names& names, Findings& findings)
   declare_openings(declaring);
   declare_lenses(declaring);
   declare_cameras(declaring);
+  take_out_walls_before_cameras(declaring);
   declare_pieces(declaring);
   declare_spots(declaring);
   aim_cameras(declaring);

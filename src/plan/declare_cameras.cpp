@@ -192,6 +192,23 @@ void read_camera(const Declared& declared, CameraId id, Declaring& declaring) {
   tell_missing(camera, track, declared, declaring);
 }
 
+// Where two stretches of floor cross; nothing when they do not, or lie along one another.
+std::optional<Vec2> meeting_of(Vec2 a, Vec2 b, Vec2 from, Vec2 to) {
+  const double across = cross(b - a, to - from);
+  if (std::fabs(across) < 1e-9) return std::nullopt;
+  const double first = cross(from - a, to - from) / across, second = cross(from - a, b - a) / across;
+  const bool on_both = first > 0 && first < 1 && second > 0 && second < 1;
+  return on_both ? std::optional{mix(a, b, first)} : std::nullopt;
+}
+
+// A lens there may be meant to look in by the door or window.
+bool has_opening_near(const Stage& stage, Vec2 point) {
+  constexpr double beside = 1;
+  return std::any_of(stage.openings.begin(), stage.openings.end(), [&](const Opening& opening) {
+    return length(opening.middle - point) < opening.width.value / 2 + beside;
+  });
+}
+
 void aim(const Clauses& clauses, Span span, CameraTrack& track, Declaring& declaring) {
   const Vec3 at = track.place.back().to;
   Vec2 aim_now = track.aim.back().to;
@@ -243,6 +260,22 @@ void declare_cameras(Declaring& declaring) {
   if (declaring.plan.stage.cameras.empty()) supply_camera(declaring);
   for (const Declared& declared : declaring.declared) {
     if (const auto* id = std::get_if<CameraId>(&declared.what)) read_camera(declared, *id, declaring);
+  }
+}
+
+void take_out_walls_before_cameras(Declaring& declaring) {
+  Stage& stage = declaring.plan.stage;
+  for (std::size_t i = 0; i < stage.cameras.size(); ++i) {
+    const Vec2 lens = floor_of(declaring.plan.cameras[i].place.back().to);
+    for (Wall& wall : stage.walls) {
+      const auto meeting = meeting_of(lens, middle_of(stage), wall.from, wall.to);
+      if (wall.wild || !meeting || has_opening_near(stage, *meeting)) continue;
+      wall.wild = true;
+      assume(declaring,
+             "camera `" + stage.cameras[i].name + "` stands behind the wall `" + wall.name +
+                 "`, so that wall is taken out: nobody sees it and nothing stops at it",
+             "wall " + wall.name + ", wild", wall.declared.empty() ? declaring.plan.facts.heading : wall.declared);
+    }
   }
 }
 

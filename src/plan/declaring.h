@@ -51,6 +51,9 @@ void declare_cameras(Declaring& declaring);
 void declare_pieces(Declaring& declaring);
 void declare_spots(Declaring& declaring);
 void aim_cameras(Declaring& declaring);
+// A wall between a camera's first place and the middle of the room is taken out, unless a door or window is near where
+// the lens looks through it.
+void take_out_walls_before_cameras(Declaring& declaring);
 void declare_lamps(Declaring& declaring);
 void declare_props(Declaring& declaring);
 

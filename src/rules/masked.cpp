@@ -29,7 +29,7 @@ double hidden_part(const PersonSeen& seen) {
 }
 
 std::string by_whom(const Checked& checked, const PersonSeen& seen) {
-  return seen.masked_by.empty() ? std::string("something") : quoted(checked, seen.masked_by.front());
+  return seen.masked_by.empty() ? std::string("the set") : quoted(checked, seen.masked_by.front());
 }
 
 }  // namespace

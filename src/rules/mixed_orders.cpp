@@ -22,6 +22,12 @@ bool gives_the_eye(const Intent& intent) {
          intent.kind == Intent::Kind::share || intent.kind == Intent::Kind::pass;
 }
 
+// A beat with an unreadable line may have lost the words that keep two orders apart.
+bool judged(const Checked& checked, const Intent& intent) {
+  const int beat = beat_at(checked.plan, intent.begin);
+  return beat < 0 || checked.plan.beats[static_cast<std::size_t>(beat)].judged;
+}
+
 bool begin_together(const Intent& a, const Intent& b) {
   return gives_the_eye(a) && gives_the_eye(b) && a.begin == b.begin;
 }
@@ -38,6 +44,7 @@ void mixed_orders(const Checked& checked, Reporter& report) {
   for (std::size_t i = 0; i < intents.size(); ++i) {
     for (std::size_t j = i + 1; j < intents.size(); ++j) {
       const Intent &first = intents[i], &second = intents[j];
+      if (!judged(checked, first) || !judged(checked, second)) continue;
       if (!begin_together(first, second) && !favours_hidden(first, second) && !favours_hidden(second, first)) continue;
       const Moment at = std::max(first.begin, second.begin);
       Finding& finding = report.add(second.said_at, {beat_at(checked.plan, at), at, second.targets},

@@ -109,10 +109,36 @@ class Usage(Folder):
             self.assertIn(command, done.stdout.decode())
             self.assertEqual(run(command, "--help").returncode, 0)
 
-    def test_bare_gives_help_on_standard_error(self):
-        done = run()
-        self.assertEqual((done.returncode, done.stdout), (2, b""))
-        self.assertIn(b"check", done.stderr)
+    def test_bare_says_what_is_here_and_what_to_do(self):
+        for names, step in (([], b"`lensward new DIR`"), (["b.staging", "a.staging"], b"`lensward check a.staging`"),
+                            (["film.staging"], b"`lensward check film.staging`")):
+            for name in names:
+                self.write(name, SCENE)
+            done = run(cwd=self.folder)
+            self.assertEqual((done.returncode, done.stdout), (2, b""))
+            self.assertIn(step, done.stderr)
+            self.assertIn(b"--help", done.stderr)
+
+    def test_new_writes_a_scene_that_draws_and_has_three_slips(self):
+        folder = self.folder / "first"
+        done = run("new", folder)
+        path = pathlib.Path(done.stdout.decode().strip())
+        self.assertEqual((done.returncode, path.parent), (0, folder))
+        self.assertEqual(run("floor", path, "--beat", "Sixth", "-o", self.folder / "a.png").returncode, 0)
+        text = path.read_text()
+        self.assertEqual(text.count("-- Slip "), 3)
+        slips = ("name.unknown", "parse.no-colon", "turned-away")
+        lines = run("check", path, "--as", "lines").stdout.decode()
+        for slip in slips:
+            self.assertIn(f"[{slip}]", lines)
+        path.write_text(text.replace("Stvoe", "Stove").replace('Ragna "', 'Ragna: "').replace(
+            "favour Tor\n", "favour Tor\nTor turns frontal\n"))
+        done = run("check", path, "--bar", "error", "--as", "lines")
+        self.assertEqual(done.returncode, 0, done.stdout)
+        for slip in slips:
+            self.assertNotIn(f"[{slip}]", done.stdout.decode())
+        self.assertEqual(run("new", folder).returncode, 2)
+        self.assertEqual([entry.name for entry in folder.iterdir()], [path.name])
 
     def test_bad_usage(self):
         path = self.scene()
