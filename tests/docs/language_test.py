@@ -12,6 +12,7 @@ A `> SEVERITY RULE: message` under a whole file is one of its complaints. A bloc
   staging slip [beat|opening|scene|bare|file]  the same, wrong on purpose; under it `> SEVERITY RULE: message`
 """
 
+import functools
 import json
 import math
 import os
@@ -26,6 +27,8 @@ BARE = 'staging 1.0 scene\nscene Bare\npeople Nell, Anton\n{}\nbeat Example\nNel
 TABLE = ((3.5, 2.4), (0.9, 0.4))
 
 
+# The standing room without anything more is asked for under every slip: once is enough.
+@functools.lru_cache(maxsize=None)
 def run(program, *arguments, text):
     return subprocess.run([program, *arguments, "-"], input=text.encode(), capture_output=True, timeout=60, check=False)
 
