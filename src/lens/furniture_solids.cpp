@@ -401,6 +401,7 @@ std::vector<Solid> solids_of(const Opening& opening, bool open, Metres into_wall
     make.box({-x, out / 2 - 0.015, bar - 0.015}, {x, out / 2 + 0.015, bar + 0.015}, Material::wood);
     return make.solids;
   }
+  // Hung on the left of who comes in, as the floor plan draws it.
   constexpr double leaf = 0.04;
   if (open) {
     const double away = opening.inward ? 2 * x : -2 * x;

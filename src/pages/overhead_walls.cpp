@@ -88,8 +88,10 @@ void draw_leaf(const FloorPaper& paper, Vec2 hinge, Vec2 shut_end, Vec2 swing, G
       shape(short_arc(paper.mm(hinge), paper.mm(open_end), paper.mm(shut_end)), {}, pen(Ink::mid, hairline)));
 }
 
-void draw_door(OverheadScene& scene, const Opening& door, Vec2 across, Group& group) {
+// Hung on the left of who comes in, as the lens sees it.
+void draw_door(OverheadScene& scene, const Opening& door, Group& group) {
   const double width = door.width.value;
+  const Vec2 across = left_of(door.into_room) * -1;
   const Vec2 hinge = door.middle - across * (width / 2), shut = door.middle + across * (width / 2);
   const Vec2 in = door.into_room * width;
   const Vec2 swing = door.inward ? in : in * -1;
@@ -123,7 +125,7 @@ void draw_opening(OverheadScene& scene, const Opening& opening, Group& all) {
     group.items.push_back(line(scene.paper.mm(opening.middle + half * side),
                                scene.paper.mm(opening.middle + half * side + out), pen(Ink::dark, plain_line)));
   const bool door = opening.kind == Opening::Kind::door;
-  door ? draw_door(scene, opening, across, group) : draw_window(scene, opening, across, group);
+  door ? draw_door(scene, opening, group) : draw_window(scene, opening, across, group);
 
   LabelWish wish;
   wish.lines = break_lines(opening.name, Face::sans_italic, 2.5, 26);

@@ -275,7 +275,8 @@ void add_mark(const Performance& performance, const SettledPlace& place, Moment 
   mark.reached = reached;
   mark.origin = place.origin;
   mark.said_at = performance.statement.span;
-  mark.area = place.area;
+  // Numbers written under the words leave nothing vague.
+  if (place.origin == Origin::settled) mark.area = place.area;
   if (place.origin == Origin::settled) tell_settled(performance, mark, place.words);
   performance.building.plan.marks.push_back(std::move(mark));
 }

@@ -74,7 +74,7 @@ std::string word_to_cue_on(const Plan& plan, const Speech& speech) {
   return {};
 }
 
-// A speech that gives someone the eye: hand the eye over with it, or turn its speaker.
+// A speech that gives someone the eye: turn its speaker, which keeps to the wish; or hand the eye over with it.
 std::string about_speech(const Checked& checked, Moment moment, const Target& ahead, const Target& behind) {
   std::string turn = turn_step(checked, moment, ahead, behind);
   const int beat = beat_at(checked.plan, moment);
@@ -84,7 +84,7 @@ std::string about_speech(const Checked& checked, Moment moment, const Target& ah
     if (!sounds || speech.speaker.index != ahead.index || word.empty()) continue;
     // A cue can name only a word of the beat it stands in.
     if (beat_at(checked.plan, speech.begin) != beat) continue;
-    return typed("favour " + name(checked, ahead) + ", on \"" + word + "\"") + " to give the line its due, or " + turn;
+    return turn + ", or give the line its due: " + "`favour " + name(checked, ahead) + ", on \"" + word + "\"`";
   }
   return turn;
 }

@@ -233,6 +233,7 @@ void excuse_default(const Checked& checked, const Verdict& verdict, const Target
   finding.severity = Severity::warning;
   finding.message += names_camera ? "; the camera is a default: write one to be sure"
                                   : "; the light is a default: write a lamp to be sure";
+  if (!finding.next_step.empty()) return;
   const Assumption* taken = assumption_of(plan, names_camera ? "camera" : "light");
   if (taken != nullptr && !taken->pin.empty()) finding.next_step = "to settle it: `" + taken->pin + "`";
 }

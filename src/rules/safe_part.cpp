@@ -35,6 +35,7 @@ const Mark& mark_of(const Checked& checked, const PlaceTried& place) {
 // The strip of a place beyond every point that fails, in one direction.
 struct Part {
   const char* direction = "";
+  bool has_mark = false;
   std::ptrdiff_t holding = 0;  // points in it
   double extent = 0;           // metres
 };
@@ -53,6 +54,7 @@ Part part_beyond_all_bad(const Mark& mark, const PlaceTried& place, const Direct
     next = std::min(next, along(point.at));
   }
   // Between the last point that fails and the first that holds nobody knows: the middle counts.
+  part.has_mark = along(mark.at) > bad;
   if (part.holding > 0) part.extent = end - (bad + next) / 2;
   return part;
 }
@@ -80,12 +82,15 @@ std::string safe_part_words(const Checked& checked, const PlaceTried& place) {
   }
   const bool wide_enough = best.extent >= narrowest && 2 * best.holding >= good;
   if (wide_enough) {
+    const std::string mark = holds_at(place.points.front()) && !best.has_mark ? "where the mark is, and " : "";
     const char* whole = best.holding == good ? "in the " : "throughout the ";
-    return whole + std::string(best.direction) + " " + measure_words(best.extent) + " of it";
+    return mark + whole + best.direction + " " + measure_words(best.extent) + " of it";
   }
-  const auto bad = std::find_if_not(place.points.begin(), place.points.end(), holds_at);
-  return "at " + std::to_string(good) + " of the " + std::to_string(place.points.size()) +
-         " points tried in it, not at (" + number(bad->at.x, 2) + ", " + number(bad->at.y, 2) + ") m";
+  const bool mostly = 2 * good > static_cast<std::ptrdiff_t>(place.points.size());
+  const auto odd = std::find_if(place.points.begin(), place.points.end(),
+                                [mostly](const PointTried& point) { return holds_at(point) != mostly; });
+  return std::string(mostly ? "in most of it, but not at (" : "at few points of it, such as (") + number(odd->at.x, 2) +
+         ", " + number(odd->at.y, 2) + ") m";
 }
 
 std::string pin_words(const Checked& checked, const PlaceTried& place) {

@@ -26,6 +26,11 @@ bool out_of_picture(const Slice& slice, const Target& who) {
   return seen == nullptr || seen->head_in_frame.value < 0.1;
 }
 
+std::string how_long(Milliseconds unseen, bool whole_line) {
+  if (whole_line) return "the whole line, " + text_of(unseen) + ", out of the picture";
+  return "out of the picture for " + text_of(unseen) + " of the line";
+}
+
 }  // namespace
 
 void unseen_speaker(const Checked& checked, Reporter& report) {
@@ -36,10 +41,10 @@ void unseen_speaker(const Checked& checked, Reporter& report) {
     const Milliseconds unseen = together(window, out);
     const bool whole_line = unseen.count > 0 && unseen == length_of(window);
     if (unseen < long_enough && !whole_line) continue;
-    Finding& finding =
-        report.add(one.said_at, {one.beat, first(window, out)->begin, {one.who}},
-                   quoted(checked, one.who) + " speaks out of the picture for " + text_of(unseen) + " of the line " +
-                       at_words(one.when.begin) + " in " + beat_words(checked, one.beat) + ", limit 1 s");
+    Finding& finding = report.add(one.said_at, {one.beat, first(window, out)->begin, {one.who}},
+                                  quoted(checked, one.who) + " speaks " + how_long(unseen, whole_line) + ' ' +
+                                      at_words(one.when.begin) + " in " + beat_words(checked, one.beat) +
+                                      (unseen < long_enough ? "" : ", limit 1 s"));
     finding.next_step =
         "put `off` before the colon, or try `camera frames " + name_of(checked.plan, one.who) + " at frame centre`";
   }

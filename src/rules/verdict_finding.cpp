@@ -31,6 +31,10 @@ std::string whose_place(const Checked& checked, const PlaceTried& place) {
   return quoted(checked, {Target::Kind::person, mark.person.index, {}});
 }
 
+Span place_line(const Checked& checked, const PlaceTried& place) {
+  return checked.plan.marks[static_cast<std::size_t>(place.mark)].said_at;
+}
+
 // What fails at the settled mark and holds elsewhere in the place told is not lost yet.
 void tell_where_it_holds(const Checked& checked, int verdict, Finding& finding) {
   const PlaceTried* place = turned_by_place(checked, verdict);
@@ -38,6 +42,8 @@ void tell_where_it_holds(const Checked& checked, int verdict, Finding& finding) 
   finding.severity = std::min(finding.severity, Severity::warning);
   finding.message += "; it depends on the vague place of " + whose_place(checked, *place) + ": it holds " +
                      safe_part_words(checked, *place);
+  if (finding.labels.empty() || finding.labels.front().where != place_line(checked, *place))
+    finding.labels.push_back({place_line(checked, *place), whose_place(checked, *place) + " is placed here"});
   finding.next_step = pin_words(checked, *place);
 }
 
@@ -55,6 +61,7 @@ void report_depends(const Checked& checked, std::string_view rule, Reporter& rep
                                       " depends on the vague place of " + whose_place(checked, *place) + ": it holds " +
                                       safe_part_words(checked, *place));
     finding.severity = std::min(finding.severity, Severity::warning);
+    finding.labels.push_back({place_line(checked, *place), whose_place(checked, *place) + " is placed here"});
     finding.next_step = pin_words(checked, *place);
   }
 }

@@ -106,7 +106,8 @@ void judge_button(const Playback& playback, const Intent& intent, Verdict& verdi
   verdict.led = part(window, [&](const Slice& slice) { return lead(slice) >= verdict.margin; });
   measure(verdict, "leads through the last second by", text_of(lead(*weakest)) + " points",
           text_of(verdict.margin) + " points", lead(*weakest) >= verdict.margin,
-          lead(*weakest).value < 0
+          text_of(abs(lead(*weakest))) == "0" ? "is only level with the next"
+          : lead(*weakest).value < 0
               ? "trails by " + points_text(-lead(*weakest))
               : "leads by only " + points_text(lead(*weakest)) + ", limit " + text_of(verdict.margin));
   measure(verdict, "sharp through the last second", sharp ? "yes" : "no", "yes", sharp, "is soft in the last second");

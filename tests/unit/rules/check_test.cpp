@@ -99,7 +99,7 @@ TEST_CASE("a favour lost only by the camera taken for want of one is a warning t
   REQUIRE(excused != nullptr);
   CHECK(excused->severity == Severity::warning);
   CHECK(excused->message.find("; the camera is a default: write one to be sure") != std::string::npos);
-  CHECK(excused->next_step == "to settle it: `camera A, …`");
+  CHECK(excused->next_step == "try `Tobias walks to foreground`, or take `Pell` deeper");
 
   const std::vector<Finding> not_enough = findings_of(reel, nearer(0.5));
   CHECK(found(not_enough, "wandering-eye")->severity == Severity::error);
