@@ -1,4 +1,5 @@
 #include "cli/commands.h"
+#include "cli/undrawn_text.h"
 #include "export/export.h"
 #include "pages/lay_out.h"
 #include "report/text.h"
@@ -11,6 +12,7 @@ int command_book(const BookOptions& options, Surroundings& around) {
   require_scene(run, options.file);
   const Book book = lay_out_book(run.results());
   put(options.output, to_pdf(book), around);
+  for (const std::string& line : undrawn_text(run, book.sheets)) tell(line);
   const std::size_t pages = book.sheets.size();
   tell("The book of `" + run.plan.facts.name + "` is " +
        (options.output == "-" ? "on standard output" : options.output) + ", " + std::to_string(pages) +

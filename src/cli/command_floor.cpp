@@ -10,7 +10,7 @@ int command_floor(const PictureOptions& options, Surroundings& around) {
   const Run run = compiled(options.file, Until::verdicts, around);
   require_scene(run, options.file);
   const AskedMoment asked = moment_asked(run, options.beat, options.at);
-  put_picture(lay_out_floor(run.results(), asked.beat, asked.moment), options, around);
+  put_picture(run, lay_out_floor(run.results(), asked.beat, asked.moment), options, around);
   return 0;
 }
 

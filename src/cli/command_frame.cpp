@@ -9,7 +9,7 @@ int command_frame(const PictureOptions& options, Surroundings& around) {
   require_other_file(options.file, options.output);
   const Run run = compiled(options.file, Until::verdicts, around);
   require_scene(run, options.file);
-  put_picture(lay_out_frame(run.results(), moment_asked(run, options.beat, options.at).moment), options, around);
+  put_picture(run, lay_out_frame(run.results(), moment_asked(run, options.beat, options.at).moment), options, around);
   return 0;
 }
 

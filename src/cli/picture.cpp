@@ -1,5 +1,6 @@
 #include "cli/picture.h"
 
+#include "cli/undrawn_text.h"
 #include "export/export.h"
 
 namespace lensward {
@@ -18,7 +19,8 @@ std::string format_of(const PictureOptions& options) {
                   "`: end its name in .svg, .png or .pdf, or say --format");
 }
 
-void put_picture(const Sheet& sheet, const PictureOptions& options, Surroundings& around) {
+void put_picture(const Run& run, const Sheet& sheet, const PictureOptions& options, Surroundings& around) {
+  for (const std::string& line : undrawn_text(run, {sheet})) tell(line);
   const std::string format = format_of(options);
   if (format == "svg") return put(options.output, to_svg(sheet), around);
   if (format == "png") return put(options.output, to_png(sheet, picture_dots_per_inch), around);

@@ -8,6 +8,7 @@ namespace lensward {
 
 // "svg", "png" or "pdf"; throws CannotRun when neither the format nor the output's ending says which.
 std::string format_of(const PictureOptions& options);
-void put_picture(const Sheet& sheet, const PictureOptions& options, Surroundings& around);
+// Tells of letters that it could not draw.
+void put_picture(const Run& run, const Sheet& sheet, const PictureOptions& options, Surroundings& around);
 
 }  // namespace lensward

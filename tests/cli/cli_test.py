@@ -466,6 +466,19 @@ class Outputs(Folder):
             self.check_cannot_run(run(command, path, "-o", self.folder / "x.gif"), "x.gif", ".svg")
             self.check_cannot_run(run(command, path, "-o", "-"), "--format")
 
+    def test_letters_that_cannot_be_drawn_are_told(self):
+        plain = self.scene()
+        strange = self.folder / "strange.staging"
+        strange.write_text(SCENE.replace("Tobias", "小林"))
+        for command, output in (("book", "x.pdf"), ("floor", "x.svg"), ("frame", "x.png")):
+            more = [] if command == "book" else ["--beat", "Answer"]
+            done = run(command, strange, *more, "-o", self.folder / output)
+            told = done.stderr.decode()
+            self.assertEqual(done.returncode, 0, told)
+            self.assertIn("no letters for `小林` (小, 林)", told)
+            self.assertIn('`person 小林, called "..."`', told)
+            self.assertNotIn("no letters", run(command, plain, *more, "-o", self.folder / output).stderr.decode())
+
     def test_unknown_beats_and_times(self):
         path, output = self.scene(), self.folder / "x.svg"
         for command in ("floor", "frame"):
