@@ -4,6 +4,7 @@
 #include <array>
 
 #include "plan/amounts.h"
+#include "syntax/everyday_words.h"
 #include "syntax/near_miss.h"
 #include "syntax/verb_forms.h"
 
@@ -58,21 +59,90 @@ const std::vector<Verb>& verbs_of(Doer doer) {
   return people_verbs();
 }
 
-void report_unknown(Building& building, const DeedLine& line, Doer doer) {
-  constexpr std::array<const char*, 4> of{"people", "cameras", "lights", "things"};
+// From the verb to the comma or the end of the line; the verb alone when quotation marks would have to stand in others.
+Span deed_words(const Building& building, const DeedLine& line) {
+  const std::string_view bytes = building.sources.file(line.verb_span.file).bytes();
+  Span span = line.verb_span;
+  int brackets = 0;
+  for (std::uint32_t at = span.begin; at < bytes.size(); ++at) {
+    const char c = bytes[at];
+    if (c == '"') return line.verb_span;
+    brackets += c == '(' ? 1 : c == ')' ? -1 : 0;
+    if (c == '\n' || (c == ',' && brackets == 0) || bytes.substr(at, 2) == "--") break;
+    const bool blank = c == ' ' || c == '\t' || c == '\r';
+    if (!blank) span.end = std::max(span.end, at + 1);
+  }
+  return span;
+}
+
+struct Advice {
+  std::string next_step;
+  Span where = {};
+  std::string instead;  // what to write there; empty: the writer has to choose
+};
+
+Advice as_business(const Building& building, const DeedLine& line) {
+  const Span where = deed_words(building, line);
+  std::string does = "does \"" + text_of_line(building, where) + '"';
+  return {"say it as business: `" + does + '`', where, std::move(does)};
+}
+
+// `Oda to Jun: "…"`, with the names the line has.
+std::string as_speech(const DeedLine& line) {
+  const std::string who = line.who.names.empty() ? "NAME" : line.who.names.front().text;
+  const auto* const to = find<ToClause>(line.clauses);
+  const bool named = to != nullptr && to->place && to->place->things.size() == 1;
+  const std::string whom = named ? to->place->things.front().name.text : std::string{};
+  return who + " to " + (whom.empty() ? "NAME" : whom) + ": \"…\"";
+}
+
+bool says_where(const DeedLine& line) {
+  return find<ToClause>(line.clauses) != nullptr || find<ShiftClause>(line.clauses) != nullptr ||
+         find<WhereClause>(line.clauses) != nullptr || !line.objects.empty();
+}
+
+Advice as_everyday(const Building& building, const DeedLine& line, const EverydayVerb& verb) {
+  using Kind = EverydayVerb::Kind;
+  if (verb.kind == Kind::business) return as_business(building, line);
+  if (verb.kind == Kind::speech) return {"write what is said, after a colon: `" + as_speech(line) + '`', {}, {}};
+  if (verb.kind == Kind::going && !says_where(line)) {
+    const std::string to = verb.instead.ends_with(" to") ? "" : " to";
+    return {"say where to, as in `" + verb.instead + to + " centre`", {}, {}};
+  }
+  Span said = line.verb_span;
+  if (verb.said != line.verb) said.end = said.begin + static_cast<std::uint32_t>(verb.said.size());
+  Span behind = deed_words(building, line);
+  behind.begin = said.end;
+  const std::string rest = text_of_line(building, behind);
+  return {"write `" + verb.instead + (rest.empty() ? "" : " ") + rest + '`', said, verb.instead};
+}
+
+VerbsOf everyday_verbs_of(Doer doer) {
+  return doer == Doer::camera ? VerbsOf::cameras : doer == Doer::lamp ? VerbsOf::lights : VerbsOf::people;
+}
+
+Advice advice_for(const Building& building, const DeedLine& line, Doer doer) {
+  if (doer != Doer::thing) {
+    if (const auto verb = everyday_verb(everyday_verbs_of(doer), line.verb)) return as_everyday(building, line, *verb);
+  }
   std::vector<std::string_view> known;
   for (const Verb& verb : verbs_of(doer)) known.push_back(verb.word);
-  const std::string_view meant = nearest(line.verb, known).value_or(std::string_view{});
-  std::string next = meant.empty() ? std::string{} : "did you mean `" + std::string(meant) + "`";
-  if (doer == Doer::people)
-    next += meant.empty() ? "say it as business: `does \"…\"`" : "; else say it as `does \"…\"`";
-  Finding& finding =
-      report(building, "name.unknown-verb", Severity::error, line.verb_span,
-             std::string("no verb of ") + of[static_cast<std::size_t>(doer)] + " is `" + line.verb + "`", next);
-  if (!meant.empty()) {
-    finding.repairs.push_back(
-        {Repair::Kind::choice, "write `" + std::string(meant) + "`", {{line.verb_span, std::string(meant)}}});
+  if (const auto meant = nearest(line.verb, known)) {
+    const std::string next = "did you mean `" + std::string(*meant) + '`';
+    const char* const otherwise = doer == Doer::people ? "; else say it as `does \"…\"`" : "";
+    return {next + otherwise, line.verb_span, std::string(*meant)};
   }
+  return doer == Doer::people ? as_business(building, line) : Advice{};
+}
+
+void report_unknown(Building& building, const DeedLine& line, Doer doer) {
+  constexpr std::array<const char*, 4> of{"people", "cameras", "lights", "things"};
+  const Advice advice = advice_for(building, line, doer);
+  Finding& finding = report(building, "name.unknown-verb", Severity::error, line.verb_span,
+                            std::string("no verb of ") + of[static_cast<std::size_t>(doer)] + " is `" + line.verb + "`",
+                            advice.next_step);
+  if (advice.instead.empty()) return;
+  finding.repairs.push_back({Repair::Kind::choice, "write `" + advice.instead + '`', {{advice.where, advice.instead}}});
 }
 
 double pace_of(const Clauses& clauses) {

@@ -82,9 +82,11 @@ void take_hands(const Performance& performance, Moment end, bool gives_way) {
 }
 
 void check_objects(const Performance& performance) {
+  const std::string& verb = performance.line.verb;
+  const char* const handled = verb.starts_with("open") || verb.starts_with("close") ? "door " : "prop ";
   for (const Thing& thing : performance.line.objects) {
     if (thing.kind == Thing::Kind::named && !thing.name.text.empty()) {
-      resolve_any(performance.building.names, thing.name, performance.building.findings);
+      resolve_any(performance.building.names, thing.name, performance.building.findings, handled);
     }
   }
 }

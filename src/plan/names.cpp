@@ -4,6 +4,8 @@
 #include <array>
 #include <cstdint>
 
+#include "syntax/everyday_words.h"
+
 namespace lensward {
 namespace {
 
@@ -26,7 +28,14 @@ std::size_t slips_between(std::string_view a, std::string_view b) {
   return table[a.size()][b.size()];
 }
 
-std::size_t slips_allowed(std::string_view name) { return name.size() < 4 ? 1 : name.size() < 8 ? 2 : 3; }
+// One letter changed makes another name of a name of one letter; capitals may always differ.
+std::size_t slips_allowed(std::string_view name) { return name.size() < 2 ? 0 : name.size() < 6 ? 1 : 2; }
+
+bool stands_for_a_name(std::string_view name) {
+  std::string word;
+  for (const char letter : name) word += lowered(letter);
+  return is_pronoun(word);
+}
 
 struct KindWords {
   const char* wanted;
@@ -52,7 +61,7 @@ static_assert(kind_words.size() == std::variant_size_v<Named>);
 std::string quoted(std::string_view name) { return '`' + std::string(name) + '`'; }
 
 // One finding a name: a second place is a label on the first, so that one slip does not fill the page.
-void report_unknown(const Names& names, const Name& name, const KindWords* wanted, Findings& findings) {
+void report_unknown(const Names& names, const Name& name, const char* declared, Findings& findings) {
   const std::string message = "nothing is called " + quoted(name.text);
   for (Finding& earlier : findings.all()) {
     if (earlier.rule != "name.unknown" || earlier.message.compare(0, message.size(), message) != 0) continue;
@@ -70,12 +79,13 @@ void report_unknown(const Names& names, const Name& name, const KindWords* wante
   finding.where = name.span;
   finding.message = message;
   finding.on_set = "a line about nobody places nobody, and its beat is not judged";
-  if (const auto near = names.nearest(name.text)) {
+  if (stands_for_a_name(name.text)) {
+    finding.next_step = "write the name itself: the language has no pronouns";
+  } else if (const auto near = names.nearest(name.text)) {
     finding.next_step = "did you mean " + quoted(*near);
     finding.repairs.push_back({Repair::Kind::choice, "write " + quoted(*near), {{name.span, *near}}});
   } else {
-    finding.next_step =
-        "declare it above the first beat: " + quoted((wanted ? wanted->declared : "people ") + name.text);
+    finding.next_step = "declare it above the first beat: " + quoted(declared + name.text);
   }
   findings.add(std::move(finding));
 }
@@ -145,7 +155,7 @@ std::optional<Wanted> resolve(const Names& names, const Name& name, Findings& fi
   const KindWords& wanted = kind_words[place_in_named<Wanted>()];
   const std::optional<Named> found = names.find(name.text);
   if (!found) {
-    report_unknown(names, name, &wanted, findings);
+    report_unknown(names, name, wanted.declared, findings);
     return std::nullopt;
   }
   if (const Wanted* fitting = std::get_if<Wanted>(&*found)) return *fitting;
@@ -165,9 +175,9 @@ template std::optional<GroupId> resolve(const Names&, const Name&, Findings&);
 template std::optional<Id<Spot>> resolve(const Names&, const Name&, Findings&);
 template std::optional<Id<Lens>> resolve(const Names&, const Name&, Findings&);
 
-std::optional<Named> resolve_any(const Names& names, const Name& name, Findings& findings) {
+std::optional<Named> resolve_any(const Names& names, const Name& name, Findings& findings, const char* declared) {
   std::optional<Named> found = names.find(name.text);
-  if (!found) report_unknown(names, name, nullptr, findings);
+  if (!found) report_unknown(names, name, declared, findings);
   return found;
 }
 

@@ -46,8 +46,10 @@ class Names {
 template <class Wanted>
 std::optional<Wanted> resolve(const Names& names, const Name& name, Findings& findings);
 
-// The same for a name that may stand for anything: only an unknown one is reported.
-std::optional<Named> resolve_any(const Names& names, const Name& name, Findings& findings);
+// The same for a name that may stand for anything: only an unknown one is reported. `declared`: how the line would
+// begin that declares what stands there most often.
+std::optional<Named> resolve_any(const Names& names, const Name& name, Findings& findings,
+                                 const char* declared = "people ");
 
 // The people of a list of names, groups taken apart, each once, in the order written. Unknown names are reported.
 std::vector<PersonId> people_named(const Names& names, const std::vector<Name>& list, Findings& findings);

@@ -198,9 +198,12 @@ void report_nowhere(const Name& name, const Named& named, Findings& findings) {
   findings.add(std::move(finding));
 }
 
-std::optional<Referent> named_referent(const Name& name, const PlaceContext& context, Findings& findings) {
+std::optional<Referent> named_referent(const Thing& thing, const PlaceContext& context, Findings& findings) {
   const Stage& stage = context.plan.stage;
-  const std::optional<Named> found = resolve_any(context.names, name, findings);
+  const Name& name = thing.name;
+  // People are called without `the`.
+  const char* const declared = thing.span.begin < name.span.begin ? "furniture " : "people ";
+  const std::optional<Named> found = resolve_any(context.names, name, findings, declared);
   if (!found) return std::nullopt;
   if (const auto* piece = std::get_if<PieceId>(&*found)) return piece_referent(stage, *piece);
   if (const auto* person = std::get_if<PersonId>(&*found)) return person_referent(name, *person, context, findings);
@@ -286,7 +289,7 @@ std::optional<Referent> unqualified(const Thing& thing, const PlaceContext& cont
     case Thing::Kind::portion:
     case Thing::Kind::middle:
     case Thing::Kind::own_side:
-      return named_referent(thing.name, context, findings);
+      return named_referent(thing, context, findings);
     case Thing::Kind::lens:
       return camera_referent(std::nullopt, context, findings);
     case Thing::Kind::camera:

@@ -4,6 +4,8 @@
 #include "grammar/letters.hpp"
 #include "source/character.h"
 #include "syntax/broken.h"
+#include "syntax/declared_names.h"
+#include "syntax/habits.h"
 #include "syntax/near_miss.h"
 #include "syntax/units.h"
 
@@ -44,6 +46,17 @@ bool is_word(std::string_view token) { return !token.empty() && grammar::is_lowe
 bool is_name(std::string_view token) {
   return !token.empty() &&
          (grammar::is_upper(token.front()) || grammar::wide_size(token.data(), token.data() + token.size()) > 0);
+}
+
+// How a line goes on that so begins, or nothing.
+std::string example_for(std::string_view first) {
+  constexpr std::string_view examples[] = {
+      "beat Morning", "scene Workshop",     "pause 1 s",         "settle 0.8 s",    "favour NAME",
+      "cut to A",     "prop NAME, on NAME", "people NAME, NAME", "room 7 m by 5 m", "sound Bell, for 2 s",
+      "plant NAME",   "hide NAME",          "reveal NAME",       "lasts 8 s",       "share NAME and NAME"};
+  const auto* const found = std::ranges::find_if(
+      examples, [first](std::string_view example) { return example.substr(0, example.find(' ')) == first; });
+  return found == std::end(examples) ? std::string{} : ", as in " + quoted(*found);
 }
 
 // What stands outside quotation marks before the comment.
@@ -98,13 +111,13 @@ class Explanation {
   Finding explain() const {
     using Try = std::optional<Finding> (Explanation::*)() const;
     // The surest signs first; each later one supposes that the earlier ones are not there.
-    constexpr Try tries[] = {&Explanation::unfinished_text, &Explanation::screenplay,   &Explanation::unknown_line,
-                             &Explanation::capital_heading, &Explanation::after_speech, &Explanation::no_colon,
-                             &Explanation::bare_left,       &Explanation::unknown_unit, &Explanation::missing_comma,
-                             &Explanation::capital_word,    &Explanation::other_manner, &Explanation::needless_article,
-                             &Explanation::misspelt,        &Explanation::unknown_rig,  &Explanation::unknown_piece,
-                             &Explanation::no_one_name,     &Explanation::second_deed,  &Explanation::lower_case_name,
-                             &Explanation::lonely_share};
+    constexpr Try tries[] = {&Explanation::unfinished_text,  &Explanation::habit,           &Explanation::screenplay,
+                             &Explanation::unknown_line,     &Explanation::capital_heading, &Explanation::after_speech,
+                             &Explanation::no_colon,         &Explanation::bare_left,       &Explanation::unknown_unit,
+                             &Explanation::missing_comma,    &Explanation::capital_word,    &Explanation::other_manner,
+                             &Explanation::needless_article, &Explanation::misspelt,        &Explanation::unknown_rig,
+                             &Explanation::unknown_piece,    &Explanation::no_one_name,     &Explanation::second_deed,
+                             &Explanation::lower_case_name,  &Explanation::lonely_share};
     for (const Try attempt : tries) {
       if (auto finding = (this->*attempt)()) return *finding;
     }
@@ -162,6 +175,8 @@ class Explanation {
                    std::string(close));
   }
 
+  std::optional<Finding> habit() const { return explain_habit(line_, stop_); }
+
   // `INT. WORKSHOP`, `NELL (softly)`, `(a silence)`: habits of another page.
   std::optional<Finding> screenplay() const {
     if ((first_ == "INT" || first_ == "EXT") && second_ == ".") {
@@ -193,17 +208,9 @@ class Explanation {
       return mending(reading_error("parse.unknown-line", where, message, "did you mean " + quoted(*meant) + "?"),
                      Repair::Kind::choice, "write " + quoted(*meant), where, std::string(*meant));
     }
-    if (is_word(second_) || second_ == ":" || second_ == ",") return small_letter(where, first_);
+    if (is_word(second_) || second_ == ":" || second_ == ",") return small_letter(line_, where);
     return reading_error("parse.unknown-line", where, message,
                          "begin with a name, or with a word such as `beat`, `favour`, `camera`, `pause`");
-  }
-
-  Finding small_letter(Span where, std::string_view word) const {
-    const std::string name = capitalised(word);
-    return mending(
-        reading_error("parse.lower-case-name", where, quoted(word) + " begins with a small letter where a name must be",
-                      "write " + quoted(name) + " if that is the name"),
-        Repair::Kind::choice, "write " + quoted(name), where, name);
   }
 
   // `Favour Oda`: the leading word itself has the capital.
@@ -406,7 +413,7 @@ class Explanation {
 
   std::optional<Finding> lower_case_name() const {
     if (!is_word(found_) || !wants_name()) return std::nullopt;
-    return small_letter(here(), found_);
+    return small_letter(line_, here());
   }
 
   Finding left_over() const {
@@ -415,7 +422,7 @@ class Explanation {
     if (at_end) {
       const auto end = line_.begin + static_cast<std::uint32_t>(text_before_stop().size());
       return reading_error("parse.left-over", line_.span(end, end), "the line ends where " + wanted + " must stand",
-                           "finish it");
+                           std::string("finish it") + example_for(first_));
     }
     const bool unquoted = outline_.colon && *outline_.colon < stop_.at && expects("words in quotation marks");
     if (unquoted && (is_word(found_) || is_name(found_))) {
@@ -476,13 +483,6 @@ class Explanation {
     std::string name(word);
     name[0] = static_cast<char>(name[0] - 'a' + 'A');
     return name;
-  }
-  static std::string lowered(std::string_view word) {
-    std::string low(word);
-    for (char& c : low) {
-      if (grammar::is_upper(c)) c = static_cast<char>(c - 'A' + 'a');
-    }
-    return low;
   }
 
   const LineText& line_;

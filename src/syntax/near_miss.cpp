@@ -8,6 +8,9 @@ namespace {
 // Read, but not offered.
 constexpr std::string_view second_spellings[] = {"favor", "center", "color", "towards", "around", "background"};
 
+// A slip of the hand seldom takes the first letter, unless it changes places with the second; `hits` is not `sits`.
+bool begin_alike(std::string_view a, std::string_view b) { return a[0] == b[0] || (a[0] == b[1] && a[1] == b[0]); }
+
 }  // namespace
 
 // Optimal string alignment, with three rows of the table.
@@ -31,11 +34,12 @@ std::optional<std::string_view> nearest(std::string_view word, const std::vector
   constexpr std::size_t longest = 40;
   if (word.size() < 2 || word.size() > longest) return std::nullopt;
   const auto alike = [word](std::string_view other) { return std::ranges::mismatch(word, other).in1 - word.begin(); };
-  int best = word.size() <= 4 ? 1 : 2;
+  constexpr std::size_t long_word = 7;
+  int best = word.size() < long_word ? 1 : 2;
   std::optional<std::string_view> found;
   for (const std::string_view candidate : candidates) {
     // One-letter candidates are an edit away from every short word.
-    if (candidate.size() < 2 || candidate == word) continue;
+    if (candidate.size() < 2 || candidate == word || !begin_alike(word, candidate)) continue;
     if (std::ranges::find(second_spellings, candidate) != std::end(second_spellings)) continue;
     const int edits = edits_between(word, candidate);
     if (edits > best || (found && edits == best && alike(candidate) <= alike(*found))) continue;

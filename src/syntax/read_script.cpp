@@ -233,8 +233,11 @@ class ScriptReader {
     const bool heading = std::holds_alternative<HeadingLine>(statement.body);
     const std::string here =
         heading ? std::string("in a file of kind `") + spelling(part_of(file_)) + "`" : part_here();
-    findings_.add(reading_error("parse.wrong-place", where,
-                                what_is_misplaced(statement, word) + " cannot stand " + here, where_to_put(statement)));
+    Finding finding =
+        reading_error("parse.wrong-place", where, what_is_misplaced(statement, word) + " cannot stand " + here,
+                      where_to_put(statement));
+    if (const auto* deed = std::get_if<DeedLine>(&statement.body)) offer_declaration(statement, *deed, finding);
+    findings_.add(std::move(finding));
     break_statement(statement);
   }
 
@@ -263,6 +266,32 @@ class ScriptReader {
     if (declares) return "declare it above `opening` and the first beat";
     if (std::holds_alternative<SettingLine>(statement.body)) return "put it above the first heading below the scene";
     return part_ == Part::beat || part_ == Part::way ? "put it above the first beat" : "put it below a `beat`";
+  }
+
+  // `camera A is at (3, -1) m` above the opening is how a camera is declared, but for the comma.
+  void offer_declaration(const Statement& statement, const DeedLine& deed, Finding& finding) const {
+    const bool sets_up = part_ == Part::scene && (deed.verb == "is" || deed.verb == "are");
+    if (!sets_up || statement.when != When::unsaid) return;
+    finding.next_step = "put it below a line `opening`";
+    const bool equipment = deed.subject != DeedLine::Subject::people && deed.who.names.size() == 1;
+    if (!equipment || is_declared(deed.who.names.front().text)) return;
+    Span gap = deed.verb_span;
+    while (gap.begin > statement.span.begin && bytes_[gap.begin - 1] == ' ') --gap.begin;
+    const auto text = [this](std::uint32_t begin, std::uint32_t end) {
+      return std::string(bytes_.substr(begin, end - begin));
+    };
+    finding.message = std::string("a ") + (deed.subject == DeedLine::Subject::camera ? "camera" : "lamp") +
+                      " is declared above the opening, with a comma for `" + deed.verb + "`";
+    finding.next_step =
+        "write " + quoted(text(statement.span.begin, gap.begin) + ',' + text(deed.verb_span.end, statement.span.end));
+    finding.repairs.push_back({Repair::Kind::choice, "put a comma for `" + deed.verb + "`", {{gap, ","}}});
+  }
+
+  bool is_declared(const std::string& name) const {
+    return std::ranges::any_of(script_.statements, [&name](const Statement& statement) {
+      const auto* declaration = std::get_if<DeclarationLine>(&statement.body);
+      return declaration != nullptr && declaration->name.text == name;
+    });
   }
 
   void check_clause_count() {

@@ -3,6 +3,7 @@
 //   slip_tests SLIPS [words of a slip's name ...]
 //
 //   --! slip RULE     the finding the mistake must bring about, anywhere in the file
+//   --! next TEXT     its next step, whole; when it stands
 //   --! mend TEXT     below the line that is wrong: what the message implies it should be; empty: gone; \n: a new line
 //   --! repair        instead of a mend: the finding's own first edit
 #include <algorithm>
@@ -21,10 +22,12 @@ using namespace lensward;
 
 namespace {
 
-constexpr std::string_view slip_word = "--! slip ", mend_word = "--! mend", repair_word = "--! repair";
+constexpr std::string_view slip_word = "--! slip ", next_word = "--! next ", mend_word = "--! mend",
+                           repair_word = "--! repair";
 
 struct Slip {
   std::string rule;
+  std::optional<std::string> next_step;
   std::vector<std::string> lines;    // without those that begin --!
   std::optional<std::size_t> wrong;  // the line a mend stands below
   std::string mended;
@@ -48,6 +51,8 @@ Slip read_slip(const fs::path& path) {
   for (std::string line; std::getline(in, line);) {
     if (line.starts_with(slip_word)) {
       slip.rule = line.substr(slip_word.size());
+    } else if (line.starts_with(next_word)) {
+      slip.next_step = line.substr(next_word.size());
     } else if (line.starts_with(repair_word)) {
       slip.own_repair = true;
     } else if (line.starts_with(mend_word)) {
@@ -107,6 +112,7 @@ std::string check(const Slip& slip) {
     return "no " + slip.rule + "; it says" + others;
   }
   if (finding->next_step.empty() && finding->repairs.empty()) return slip.rule + " does not say what to do";
+  if (slip.next_step && *slip.next_step != finding->next_step) return "its next step is: " + finding->next_step;
   std::string why_not;
   const std::optional<std::string> text = mend(slip, *finding, why_not);
   if (!text) return why_not;
