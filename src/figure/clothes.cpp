@@ -5,16 +5,18 @@
 namespace lensward {
 namespace {
 
-bool is_bulky(const Look& look) { return look.cut == Cut::coat || look.cut == Cut::jumper; }
+// How much wider than the usual body, with `thick` for what a coat or a jumper adds.
+double breadth_of(const Look& look, double thick) {
+  return look.build * (look.cut == Cut::coat || look.cut == Cut::jumper ? thick : 1.0);
+}
 
 // The trunk is squashed tapering hulls that lie so deep in each other that their outline has no waist seam.
 void add_trunk(SolidMaker& make, const Skeleton& bones, const Look& look) {
   const double h = make.stature;
   const auto torso = [&](double x, double y, double z) { return bones.torso.at(Vec3{x, y, z} * h); };
   const auto pelvis = [&](double x, double y, double z) { return bones.pelvis.at(Vec3{x, y, z} * h); };
-  const double stout = is_bulky(look) ? 1.06 : 1.0;
-  const Material lower =
-      look.cut == Cut::coat || look.cut == Cut::dress ? Material::dress_upper : Material::dress_lower;
+  const double stout = breadth_of(look, 1.06);
+  const Material lower = look.cut == Cut::coat ? Material::dress_upper : Material::dress_lower;
   const Vec3 ahead = bones.torso.forward;
 
   make.cone(torso(0, 0.000, 0.200), 0.089 * stout, torso(0, 0.004, 0.075), 0.076 * stout, 0.70, ahead, Part::chest,
@@ -23,12 +25,10 @@ void add_trunk(SolidMaker& make, const Skeleton& bones, const Look& look) {
     make.cone(torso(side * 0.020, -0.014, 0.297), 0.024, torso(side * 0.092, -0.006, 0.252), 0.042 * stout, 0.95, ahead,
               Part::chest, Material::dress_upper);
   }
-  if (look.cut != Cut::dress) {
-    make.tube(torso(0, -0.012, 0.270), 0.046, torso(0, -0.017, 0.309), 0.0335, 1, {}, Part::chest,
-              look.cut == Cut::coat ? Material::fabric : Material::dress_upper);
-  }
-  make.cone(torso(0, 0.004, 0.095), 0.075, pelvis(0, -0.002, 0.012), 0.088 * (look.cut == Cut::coat ? stout : 1), 0.72,
-            ahead, Part::waist, lower);
+  make.tube(torso(0, -0.012, 0.270), 0.046, torso(0, -0.017, 0.309), 0.0335, 1, {}, Part::chest,
+            look.cut == Cut::coat ? Material::fabric : Material::dress_upper);
+  make.cone(torso(0, 0.004, 0.095), 0.075, pelvis(0, -0.002, 0.012),
+            0.088 * (look.cut == Cut::coat ? stout : look.build), 0.72, ahead, Part::waist, lower);
 }
 
 // A jumper ends in a straight hem over the hips.
@@ -39,8 +39,8 @@ void add_hem(SolidMaker& make, const Skeleton& bones) {
 }
 
 void add_arms(SolidMaker& make, const Skeleton& bones, const Look& look) {
-  const bool rolled = look.cut == Cut::shirt || look.cut == Cut::apron;
-  const double stout = is_bulky(look) ? 1.14 : 1.0;
+  const bool rolled = look.cut == Cut::shirt;
+  const double stout = breadth_of(look, 1.14);
   for (const Limb& arm : bones.arms) {
     make.round_cone(arm.root, 0.0385 * stout, arm.bend, 0.0285 * stout, Part::arm, Material::dress_upper);
     const Vec3 cuff = mix(arm.bend, arm.end, rolled ? 0.30 : 0.95);
@@ -52,81 +52,28 @@ void add_arms(SolidMaker& make, const Skeleton& bones, const Look& look) {
 }
 
 void add_legs(SolidMaker& make, const Skeleton& bones, const Look& look) {
-  const bool bare = look.cut == Cut::skirt || look.cut == Cut::dress;
-  const bool cloth_over = bare || look.cut == Cut::coat;
+  // Under a coat the cloth is the outline: the thigh keeps inside it.
+  const double thigh = look.cut == Cut::coat ? 0.041 : 0.054;
   for (const Limb& leg : bones.legs) {
-    // Under a skirt or coat the cloth is the outline: the thigh keeps inside it.
-    make.round_cone(leg.root, cloth_over ? 0.041 : 0.054, leg.bend, bare ? 0.032 : 0.038, Part::leg,
-                    look.cut == Cut::dress ? Material::dress_upper : Material::dress_lower);
-    if (bare) {
-      make.round_cone(leg.bend, 0.031, mix(leg.bend, leg.end, 0.35), 0.031, Part::leg, Material::skin);
-      make.round_cone(mix(leg.bend, leg.end, 0.35), 0.031, leg.end, 0.0205, Part::leg, Material::skin);
-    } else {
-      make.tube(leg.bend, 0.038, mix(leg.bend, leg.end, 1.02), 0.036, 1, {}, Part::leg, Material::dress_lower);
-    }
+    make.round_cone(leg.root, thigh, leg.bend, 0.038, Part::leg, Material::dress_lower);
+    make.tube(leg.bend, 0.038, mix(leg.bend, leg.end, 1.02), 0.036, 1, {}, Part::leg, Material::dress_lower);
   }
 }
 
-// How far cloth must stand out to clear both legs at a share of the way down, across the body and fore and aft.
-struct Girth {
-  Vec3 middle;
-  double across = 0, along = 0;
-};
-Girth girth_of(const Skeleton& bones, bool shins, double share, double room) {
-  const auto point = [&](const Limb& leg) {
-    return shins ? mix(leg.bend, leg.end, share) : mix(leg.root, leg.bend, share);
-  };
-  const Vec3 left = point(bones.legs[0]), right = point(bones.legs[1]), apart = (right - left) * (0.5 / bones.stature);
-  const double across = std::fabs(dot(apart, bones.pelvis.right));
-  const Vec3 rest = apart - bones.pelvis.right * dot(apart, bones.pelvis.right);
-  return {mix(left, right, 0.5), across + room, length(rest) + 1.1 * room};
-}
-
-void hang(SolidMaker& make, const Skeleton& bones, Vec3 from, double from_radius, const Girth& to, Material material) {
-  const Vec3 way = unit(to.middle - from);
-  const Vec3 fore = cross(bones.pelvis.right, way);
-  const bool wide = to.across >= to.along;
-  make.tube(from, from_radius, to.middle, std::max(to.across, to.along),
-            std::min(to.across, to.along) / std::max(to.across, to.along), wide ? fore : bones.pelvis.right,
-            Part::cloth, material);
-}
-
-// Cloth from the hips over the thighs, and from the knees down as far as the hem, so that it bends where the body sits.
-void add_hanging_cloth(SolidMaker& make, const Skeleton& bones, const Look& look) {
-  const double h = make.stature;
-  const bool coat = look.cut == Cut::coat;
-  const Material material = look.cut == Cut::skirt ? Material::dress_lower : Material::dress_upper;
-  const Vec3 waist = bones.pelvis.at(Vec3{0, -0.002, 0.014} * h);
+// A coat from the hips over the thighs, as far out as clears both of them, across the body and fore and aft.
+void add_coat_tails(SolidMaker& make, const Skeleton& bones) {
+  constexpr double room = 0.060;
   const Limb& leg = bones.legs[0];
   const bool straight = dot(unit(leg.bend - leg.root), unit(leg.end - leg.bend)) > 0.8;
-  if (coat) {
-    hang(make, bones, waist, 0.092, girth_of(bones, false, straight ? 1.0 : 0.72, 0.060), material);
-    return;
-  }
-  const double hem = look.cut == Cut::dress ? 0.62 : 0.42;
-  if (straight) {
-    hang(make, bones, waist, 0.088, girth_of(bones, true, hem, 0.068), material);
-    return;
-  }
-  const Girth knees = girth_of(bones, false, 1, 0.044);
-  const Vec3 over_thighs = cross(bones.pelvis.right, unit(knees.middle - waist));
-  const bool kneels = dot(unit(knees.middle - waist), bones.pelvis.up) < -0.8;
-  make.cone(waist, 0.086, knees.middle, knees.across, 0.7, over_thighs, Part::cloth, material);
-  // A rounded end would go through the floor knelt on.
-  if (kneels) make.solids.back().shape = Solid::Shape::frustum;
-  hang(make, bones, knees.middle, knees.across, girth_of(bones, true, hem, 0.052), material);
-}
-
-// A bib and a skirt of thin cloth before the body.
-void add_apron(SolidMaker& make, const Skeleton& bones) {
-  const double h = make.stature;
-  const Vec3 ahead = bones.torso.forward;
-  const auto torso = [&](double y, double z) { return bones.torso.at(Vec3{0, y, z} * h); };
-  make.tube(torso(0.040, 0.230), 0.046, torso(0.030, 0.075), 0.066, 0.62, ahead, Part::cloth, Material::fabric);
-  Girth knees = girth_of(bones, false, 0.9, 0.036);
-  const Vec3 waist = bones.pelvis.at(Vec3{0, 0.020, 0.080} * h);
-  const Vec3 fore = cross(bones.pelvis.right, unit(knees.middle - waist));
-  make.tube(waist, 0.070, knees.middle + fore * (0.018 * h), knees.across, 0.60, fore, Part::cloth, Material::fabric);
+  const auto hem_over = [&](const Limb& one) { return mix(one.root, one.bend, straight ? 1.0 : 0.72); };
+  const Vec3 left = hem_over(bones.legs[0]), right = hem_over(bones.legs[1]);
+  const Vec3 apart = (right - left) * (0.5 / bones.stature), middle = mix(left, right, 0.5);
+  const double aside = dot(apart, bones.pelvis.right), across = std::fabs(aside) + room;
+  const double along = length(apart - bones.pelvis.right * aside) + 1.1 * room;
+  const Vec3 waist = bones.pelvis.at(Vec3{0, -0.002, 0.014} * bones.stature);
+  const Vec3 fore = cross(bones.pelvis.right, unit(middle - waist));
+  make.tube(waist, 0.092, middle, std::max(across, along), std::min(across, along) / std::max(across, along),
+            across >= along ? fore : bones.pelvis.right, Part::cloth, Material::dress_upper);
 }
 
 }  // namespace
@@ -135,14 +82,12 @@ void add_clothes(SolidMaker& make, const Skeleton& bones, const Look& look) {
   add_trunk(make, bones, look);
   add_arms(make, bones, look);
   add_legs(make, bones, look);
-  const bool hanging = look.cut == Cut::skirt || look.cut == Cut::dress || look.cut == Cut::coat;
-  if (hanging) add_hanging_cloth(make, bones, look);
+  if (look.cut == Cut::coat) add_coat_tails(make, bones);
   if (look.cut == Cut::jumper) add_hem(make, bones);
-  if (look.cut == Cut::apron) add_apron(make, bones);
 }
 
 std::vector<std::vector<Vec3>> seams_of(const Skeleton& bones, const Look& look) {
-  const double h = bones.stature, stout = is_bulky(look) ? 1.06 : 1.0;
+  const double h = bones.stature, stout = breadth_of(look, 1.06);
   // A point on the front of the trunk; the chest's hull tapers from 0.089 at 0.2 to 0.076 at 0.075 above the hips.
   const auto on_chest = [&](double x, double z) {
     const double radius =
@@ -169,12 +114,6 @@ std::vector<std::vector<Vec3>> seams_of(const Skeleton& bones, const Look& look)
       return {along({{0.034, 0.280}, {0.052, 0.225}, {0.004, 0.125}}),
               along({{-0.034, 0.280}, {-0.052, 0.225}, {0.004, 0.125}}), along({{0.004, 0.125}, {0.004, 0.0}})};
     case Cut::jumper:
-      return {};
-    case Cut::apron:
-      return {along({{0.038, 0.232}, {0.044, 0.285}}), along({{-0.038, 0.232}, {-0.044, 0.285}})};
-    case Cut::dress:
-      return {along({{-0.070, 0.088}, {-0.035, 0.082}, {0, 0.080}, {0.035, 0.082}, {0.070, 0.088}})};
-    case Cut::skirt:
       break;
   }
   return {};

@@ -19,7 +19,7 @@ double forward_of(const Oval& oval, double x, double z) {
 }
 
 // Breadth 0.088 and length 0.114 of stature (ANSUR II head breadth and length), chin to crown 0.13.
-void add_skull(SolidMaker& make, const Skeleton& bones, const Look& look) {
+void add_skull(SolidMaker& make, const Skeleton& bones) {
   const double h = make.stature;
   const BodyFrame& head = bones.head;
   const auto at = [&](double x, double y, double z) { return head.at(Vec3{x, y, z} * h); };
@@ -31,9 +31,7 @@ void add_skull(SolidMaker& make, const Skeleton& bones, const Look& look) {
   make.ellipsoid(head, mask.middle, mask.radii, Part::face, Material::skin);
   face(at(0, 0.004, -0.034), 0.0295, at(0, 0.0275, -0.0495), 0.0155);
   face(at(0, 0.0445, 0.003), 0.0045, at(0, 0.0530, -0.0195), 0.0066);
-  const bool ears_covered = look.hair == Hair::bob || look.hair == Hair::long_hair;
   for (const double side : {-1.0, 1.0}) {
-    if (ears_covered) break;
     make.ellipsoid(head, {side * 0.0415, -0.005, -0.008}, {0.0055, 0.0115, 0.0175}, Part::face, Material::skin);
   }
 }
@@ -50,46 +48,21 @@ void add_neck(SolidMaker& make, const Skeleton& bones, const Look& look) {
 
 // The cap all hair grows from stands behind and above the skull, so that the face is what sticks out of it.
 void add_hair(SolidMaker& make, const Skeleton& bones, const Look& look) {
-  const double h = make.stature;
   const BodyFrame& head = bones.head;
-  const auto at = [&](double x, double y, double z) { return head.at(Vec3{x, y, z} * h); };
   const auto lump = [&](Vec3 middle, Vec3 radii) { make.ellipsoid(head, middle, radii, Part::hair, Material::hair); };
   switch (look.hair) {
     case Hair::crop:
       lump({0, -0.011, 0.0195}, {0.0472, 0.0540, 0.0525});
       lump({0, -0.024, -0.004}, {0.0450, 0.0430, 0.0400});
       break;
-    case Hair::bob:
-      lump({0, -0.011, 0.018}, {0.0490, 0.0555, 0.0540});
-      lump({0, -0.020, -0.016}, {0.0525, 0.0450, 0.0550});
-      break;
-    case Hair::bun:
-      lump({0, -0.012, 0.019}, {0.0470, 0.0545, 0.0530});
-      lump({0, -0.068, 0.038}, {0.0250, 0.0220, 0.0240});
-      break;
-    case Hair::long_hair:
-      lump({0, -0.011, 0.018}, {0.0490, 0.0555, 0.0545});
-      make.cone(at(0, -0.020, 0.000), 0.0520, at(0, -0.040, -0.115), 0.0460, 0.70, head.forward, Part::hair,
-                Material::hair);
-      break;
     case Hair::bowl:
       lump({0, -0.010, 0.022}, {0.0505, 0.0585, 0.0485});
       lump({0, -0.022, 0.0}, {0.049, 0.048, 0.044});
-      break;
-    case Hair::fringe_of_bald:
-      lump({0, -0.021, -0.006}, {0.0468, 0.0455, 0.033});
       break;
     case Hair::curls:
       lump({0, -0.012, 0.023}, {0.0550, 0.0570, 0.0560});
       for (const double side : {-1.0, 1.0}) lump({side * 0.032, -0.020, -0.006}, {0.028, 0.038, 0.040});
       break;
-    case Hair::tail:
-      lump({0, -0.011, 0.019}, {0.0468, 0.0540, 0.0525});
-      make.round_cone(at(0, -0.064, 0.030), 0.017, at(0, -0.082, -0.070), 0.010, Part::hair, Material::hair);
-      break;
-  }
-  if (look.beard) {
-    make.round_cone(at(0, 0.010, -0.037), 0.0315, at(0, 0.0315, -0.0535), 0.0180, Part::hair, Material::hair);
   }
 }
 
@@ -97,7 +70,7 @@ void add_hair(SolidMaker& make, const Skeleton& bones, const Look& look) {
 
 void add_head(SolidMaker& make, const Skeleton& bones, const Look& look) {
   add_neck(make, bones, look);
-  add_skull(make, bones, look);
+  add_skull(make, bones);
   add_hair(make, bones, look);
 }
 
