@@ -1,6 +1,6 @@
 #include "base/quantity_text.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

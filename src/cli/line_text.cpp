@@ -1,6 +1,6 @@
 #include "cli/line_text.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include "base/angle.h"
 #include "base/quantity_text.h"

@@ -1,6 +1,6 @@
 #include "cli/tally_text.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 

@@ -2,7 +2,7 @@
 
 #include FT_OUTLINE_H
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <array>
 #include <mutex>

@@ -1,6 +1,6 @@
 #include "export/palette.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include "base/angle.h"
 

@@ -1,5 +1,5 @@
 #include <cairo-pdf.h>
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <set>

@@ -1,6 +1,6 @@
 #include "pages/book_parts.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <utility>

@@ -1,6 +1,6 @@
 #include "pages/lay_out.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <iterator>

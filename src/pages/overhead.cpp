@@ -1,6 +1,6 @@
 #include "pages/overhead.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

@@ -1,6 +1,6 @@
 // Fits the weights to the predictions. Prints every row with what the model says to it, the fitted weights, and what
 // src/emphasis/weights.cpp is to hold; with --write also writes src/emphasis/weightings.def.
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <cstring>
 #include <exception>
