@@ -180,8 +180,9 @@ class LineTeller {
 
   void tell_verdicts() {
     for (const Verdict& verdict : run_.verdicts) {
-      if (verdict.intent < 0 || verdict.result == Verdict::Result::not_judged) continue;
-      if (!touches(run_.plan.intents[static_cast<std::size_t>(verdict.intent)].said_at)) continue;
+      const bool asked = verdict.intent >= 0 || verdict.story >= 0;
+      if (!asked || verdict.result == Verdict::Result::not_judged) continue;
+      if (!touches(asked_at(run_.plan, verdict))) continue;
       std::string words = fmt::format("decided at {}: {} {} points", clock_text(verdict.decided),
                                       name_of(run_.plan, verdict.favoured), text_of(verdict.favoured_points));
       if (verdict.rival.kind != Target::Kind::nothing) {

@@ -1,6 +1,7 @@
 #include "cli/pipeline.h"
 
 #include <algorithm>
+#include <iterator>
 
 #include "emphasis/judge.h"
 #include "emphasis/weigh.h"
@@ -87,7 +88,19 @@ std::variant<int, HostError> read_file(Host& host, const std::string& path, Run&
   return gather(host, path, run.sources, run.gathered, run.findings);
 }
 
-void compile(int file, Until until, Run& run) {
+namespace {
+
+// Findings of other files: this scene's waivers and treatments are not for them.
+std::vector<Finding> taken_aside(std::int32_t own, Findings& findings) {
+  auto& all = findings.all();
+  const auto others = std::stable_partition(all.begin(), all.end(),
+                                            [own](const Finding& finding) { return finding.where.file == own; });
+  std::vector<Finding> aside(std::make_move_iterator(others), std::make_move_iterator(all.end()));
+  all.erase(others, all.end());
+  return aside;
+}
+
+void compile_alone(int file, Until until, Run& run) {
   const std::size_t told_before = run.findings.all().size();
   run.tree = file_at(run, file).tree;
   run.script = file_at(run, file).script;
@@ -106,6 +119,15 @@ void compile(int file, Until until, Run& run) {
     check_names(run.sources, run.gathered, file, run.findings);
     drop_stale_waivers_of_film(run.tree.file, told_before, run.findings);
   }
+}
+
+}  // namespace
+
+void compile(int file, Until until, Run& run) {
+  std::vector<Finding> aside = taken_aside(file_at(run, file).tree.file, run.findings);
+  compile_alone(file, until, run);
+  auto& all = run.findings.all();
+  all.insert(all.end(), std::make_move_iterator(aside.begin()), std::make_move_iterator(aside.end()));
   sort_findings(run.findings);
 }
 

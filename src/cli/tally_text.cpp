@@ -73,20 +73,6 @@ std::string standing_text(const Run& run, const Standing& standing, const View& 
   return text;
 }
 
-const char* name_of(Verdict::Result result) {
-  switch (result) {
-    case Verdict::Result::holds:
-      return "holds";
-    case Verdict::Result::close:
-      return "close";
-    case Verdict::Result::fails:
-      return "fails";
-    case Verdict::Result::not_judged:
-      return "not judged";
-  }
-  return "not judged";
-}
-
 std::string csv_field(const std::string& words) {
   if (words.find_first_of(",\"\r\n") == std::string::npos) return words;
   std::string quoted = "\"";
@@ -118,9 +104,7 @@ std::string verdicts_text(const Run& run) {
   const Plan& plan = run.plan;
   std::string text;
   for (const Verdict& verdict : run.verdicts) {
-    const std::string intent = verdict.intent < 0 ? "(nothing asked: its speakers)"
-                                                  : plan.intents[static_cast<std::size_t>(verdict.intent)].words;
-    text += padded(beat_name(plan, verdict.beat), 14) + ' ' + padded(intent, 34) + ' ' +
+    text += padded(beat_name(plan, verdict.beat), 14) + ' ' + padded(asked_words(plan, verdict), 34) + ' ' +
             padded(name_of(verdict.result), 11);
     if (verdict.result != Verdict::Result::not_judged) {
       text += fmt::format("at {}: {} {}", clock_text(verdict.decided), name_or_nobody(plan, verdict.favoured),

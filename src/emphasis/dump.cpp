@@ -11,20 +11,6 @@ using Json = nlohmann::ordered_json;
 double tenths(double value) { return std::round(value * 10) / 10 + 0.0; }
 double hundredths(double value) { return std::round(value * 100) / 100 + 0.0; }
 
-const char* name_of(Verdict::Result result) {
-  switch (result) {
-    case Verdict::Result::holds:
-      return "holds";
-    case Verdict::Result::close:
-      return "close";
-    case Verdict::Result::fails:
-      return "fails";
-    case Verdict::Result::not_judged:
-      return "not judged";
-  }
-  return "not judged";
-}
-
 Json dump_weights(const Attention& attention) {
   Json weights;
   for (std::size_t i = 0; i < attention.weights.size(); ++i) {
@@ -56,18 +42,8 @@ Json dump_eye(const Plan& plan, const Attention& attention) {
   return eye;
 }
 
-std::string asked(const Plan& plan, const Verdict& verdict) {
-  if (verdict.intent >= 0) return plan.intents[static_cast<std::size_t>(verdict.intent)].words;
-  if (verdict.story < 0) return "nothing";
-  const StoryState& state = plan.stories[static_cast<std::size_t>(verdict.story)];
-  static constexpr std::array<const char*, 6> words{"leads",     "runs under", "comes up",
-                                                    "breaks in", "drops out",  "closes"};
-  const Story& story = plan.stage.stories[static_cast<std::size_t>(state.story.index)];
-  return "story " + story.name + " " + words[static_cast<std::size_t>(state.state)];
-}
-
 Json dump_verdict(const Plan& plan, const Verdict& verdict) {
-  Json dumped{{"asked", asked(plan, verdict)},
+  Json dumped{{"asked", asked_words(plan, verdict)},
               {"beat", verdict.beat >= 0 ? plan.beats[static_cast<std::size_t>(verdict.beat)].name : ""},
               {"result", name_of(verdict.result)}};
   if (verdict.result == Verdict::Result::not_judged) return dumped;

@@ -58,7 +58,7 @@ Difference difference_of(const Target& favoured, const Attention& before, const 
   return most;
 }
 
-PointTried point_of(Vec2 at, const Verdict& verdict) {
+PointTried tried_at(Vec2 at, const Verdict& verdict) {
   return {at, verdict.result, verdict.favoured_points - verdict.rival_points, verdict.complaint};
 }
 
@@ -207,10 +207,12 @@ class Trials {
     return std::nullopt;
   }
 
-  void put(const Mark& mark, std::size_t arrival, Vec2 from, Vec2 at) {
-    Feet& feet = trial_.people[static_cast<std::size_t>(mark.person.index)].feet;
+  Feet& feet_of(const Mark& mark) { return trial_.people[static_cast<std::size_t>(mark.person.index)].feet; }
+
+  void put(const Mark& mark, std::size_t arrival, Vec2 at) {
+    Feet& feet = feet_of(mark);
     feet[arrival].to.path.back() = at;
-    for (std::size_t i = arrival + 1; i < feet.size() && same_place(feet[i].to.path.front(), from); ++i) {
+    for (std::size_t i = arrival + 1; i < feet.size() && same_place(feet[i].to.path.front(), mark.at); ++i) {
       feet[i].to.path.front() = at;
       if (feet[i].to.path.size() > 1) return;
     }
@@ -271,18 +273,20 @@ class Trials {
   }
 
   bool stirs_from(const Mark& mark, std::size_t arrival, Vec2 point, int beat) {
-    put(mark, arrival, mark.at, point);
+    const Feet before = feet_of(mark);
+    put(mark, arrival, point);
     const bool stirred = stirs_at_a_glance(beat, Points{stirs});
-    put(mark, arrival, point, mark.at);
+    feet_of(mark) = before;
     return stirred;
   }
 
   void try_point(std::vector<PlaceTried>& places, const Mark& mark, std::size_t arrival, Vec2 point, int beat) {
-    put(mark, arrival, mark.at, point);
+    const Feet before = feet_of(mark);
+    put(mark, arrival, point);
     const Attention& played = play_whole(beat);
-    put(mark, arrival, point, mark.at);
+    feet_of(mark) = before;
     for (std::size_t i = 0; i < places.size(); ++i)
-      places[i].points.push_back(point_of(point, judge_again(trial_, played, verdict_at(settled_[i].index))));
+      places[i].points.push_back(tried_at(point, judge_again(trial_, played, verdict_at(settled_[i].index))));
   }
 
   const Verdict& verdict_at(int index) const { return verdicts_[static_cast<std::size_t>(index)]; }
@@ -320,7 +324,7 @@ class Trials {
     if (!stirred) return;
     std::vector<PlaceTried> places;
     for (const Settled& settled : settled_)
-      places.push_back({settled.index, index, {point_of(mark.at, settled.verdict)}});
+      places.push_back({settled.index, index, {tried_at(mark.at, settled.verdict)}});
     for (const Vec2& point : grid.first) {
       if (work_left()) try_point(places, mark, *arrival, point, beat);
     }

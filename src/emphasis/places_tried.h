@@ -21,7 +21,7 @@ struct PointTried {
 
 // One verdict, one person, points of the place they were given: the area's corners, a grid of 50 cm through the mark,
 // and of 25 cm where the verdict comes out otherwise at one point than at the next; of these, those with free floor and
-// nobody else within 0.45 m. Fewer than `points_at_most` by a wider grid. Only the mark moves: all others, all times
+// nobody else within 0.45 m. At most 40 by a wider grid. Only the mark moves: all others, all times
 // and the way there are as before. An area that a glance at its first points shows to change little is left out.
 struct PlaceTried {
   int verdict = -1;                // index into the verdicts
@@ -43,7 +43,7 @@ struct PlacesTried {
 };
 
 // Looks at the beats again, at least four times a second, and once a second for a glance. Verdicts that come out
-// otherwise at this rate are left out. After `views_at_most` views of a scene the rest is left untried, in the order of
+// otherwise at this rate are left out. After 4000 views of a scene the rest is left untried, in the order of
 // the text.
 PlacesTried try_places(const Plan& plan, const Attention& attention, const std::vector<Verdict>& verdicts);
 

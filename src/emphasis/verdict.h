@@ -38,4 +38,12 @@ struct Verdict {
   Share led{0};        // of the stretch
 };
 
+// What was asked, in the writer's words: "favour Oda", "story Sale leads"; "nothing asked: whoever speaks" of a beat
+// that says nothing. Requires a verdict on this plan.
+std::string asked_words(const Plan& plan, const Verdict& verdict);
+// The line that asks it; of a beat that says nothing, the line its speaker holds least; empty when there is none.
+Span asked_at(const Plan& plan, const Verdict& verdict);
+// "holds", "close", "fails", "not judged".
+const char* name_of(Verdict::Result result);
+
 }  // namespace lensward

@@ -410,7 +410,9 @@ void FrameDrawer::show_backdrop(const Backdrop& backdrop) {
 
 void FrameDrawer::add_near(const MaskFrame& frame, int group, Numbers& numbers) {
   const OutlineBounds& own = frame.layer(group).all;
-  const double across = (own.right - own.left) / 3, down = (own.bottom - own.top) / 3;
+  // What shows at a point is what shows at its cell's middle, up to half a cell farther out.
+  const double across = (own.right - own.left) / 3 + 1.0 / frame.width;
+  const double down = (own.bottom - own.top) / 3 + 1.0 / frame.height;
   const OutlineBounds wide{own.left - across, own.top - down, own.right + across, own.bottom + down};
   for (const Layer* other : others_before(frame, group, [&](const Layer& layer) { return meet(layer.all, wide); }))
     numbers.push_back(other->group.number);

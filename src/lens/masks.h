@@ -74,7 +74,8 @@ class FrameDrawer {
   MaskFrame draw(const std::vector<SeenGroup>& groups);
   PersonMask person_mask(const MaskFrame& frame, int group);
   ThingMask thing_mask(const MaskFrame& frame, int group);
-  // Adds the numbers of the groups that may be seen before, behind or beside one, so far away as a third of its size.
+  // Adds the numbers of the groups that may be seen before, behind or beside one, as far away as a third of its size
+  // and a cell.
   static void add_near(const MaskFrame& frame, int group, Numbers& numbers);
 
  private:

@@ -19,7 +19,7 @@ Pinhole usable(const CameraState& state) {
 }
 
 // Of more than so many the oldest is forgotten.
-constexpr std::size_t glimpses_at_most = 256;
+constexpr std::size_t glimpses_at_most = 256, conditions_at_most = 128;
 
 bool same_solids(const std::vector<SeenGroup>& a, const std::vector<SeenGroup>& b) {
   return std::equal(a.begin(), a.end(), b.begin(), b.end(),
@@ -33,15 +33,20 @@ struct Onlooker::Kept {
   std::vector<std::unique_ptr<FrameDrawer>> drawers;
   GroupMaker maker;
   std::vector<Target> things;
-  bool things_known = false;
   // The last view and what it was made from.
   View view;
   std::vector<SeenGroup> groups;
   SceneLight light;
-  // How many lights and camera states there have been: what was seen in another one is of no use.
-  std::int64_t conditions = 0;
+  // The cameras and lights there have been, the latest last, and the number of the one that is now.
+  struct Condition {
+    std::int64_t number;
+    CameraState state;
+    SceneLight light;
+  };
+  std::deque<Condition> conditions;
+  std::int64_t condition = 0;
   struct Glimpse {
-    Numbers made_from;  // the conditions, and the groups that count
+    Numbers made_from;  // the condition, and the groups that count
     PersonSeen seen;
   };
   std::deque<Glimpse> glimpses;
@@ -65,12 +70,22 @@ struct Onlooker::Kept {
     });
   }
 
+  std::int64_t number_of_condition(const CameraState& state) {
+    const auto known = std::find_if(conditions.rbegin(), conditions.rend(),
+                                    [&](const Condition& one) { return one.state == state && one.light == light; });
+    if (known != conditions.rend()) return known->number;
+    if (conditions.size() == conditions_at_most) conditions.pop_front();
+    const std::int64_t number = conditions.empty() ? condition + 1 : conditions.back().number + 1;
+    conditions.push_back({number, state, light});
+    return number;
+  }
+
   // All that decides how somebody is seen, but their speed over the screen and the gap beside them.
   Numbers made_from(const Looking& looking, PersonId person) const {
     const int group = group_of(looking.groups, {Target::Kind::person, person.index, {}});
     if (group < 0) return {};
     const SeenGroup& own = looking.groups[static_cast<std::size_t>(group)];
-    Numbers numbers{conditions, own.number};
+    Numbers numbers{condition, own.number};
     FrameDrawer::add_near(looking.frame, group, numbers);
     numbers.push_back(0);
     for (const SeenGroup& other : looking.groups) {
@@ -84,9 +99,10 @@ struct Onlooker::Kept {
 
   PersonSeen see_person(const Looking& looking, PersonId person) {
     Numbers from = made_from(looking, person);
+    if (from.empty()) return seen_person(looking, person);
     const auto known =
         std::find_if(glimpses.rbegin(), glimpses.rend(), [&](const Glimpse& one) { return one.made_from == from; });
-    if (from.empty() || known == glimpses.rend()) {
+    if (known == glimpses.rend()) {
       if (glimpses.size() == glimpses_at_most) glimpses.pop_front();
       return glimpses.emplace_back(Glimpse{std::move(from), seen_person(looking, person)}).seen;
     }
@@ -103,7 +119,16 @@ struct Onlooker::Kept {
     add_gaps(looking.lens, now.people);
   }
 
+  // Another plan may name other things.
+  void find_things(const Plan& plan) {
+    std::vector<Target> named = things_named(plan);
+    if (named == things) return;
+    things = std::move(named);
+    view.camera = {};
+  }
+
   void see_all(const Plan& plan, View now) {
+    find_things(plan);
     const Pinhole lens = usable(now.state);
     std::vector<SeenGroup> now_groups = maker.groups(plan, now.moment);
     SceneLight now_light = light_of(plan, now.moment);
@@ -112,9 +137,9 @@ struct Onlooker::Kept {
       view.moment = now.moment;
       return;
     }
-    if (view.camera != now.camera || view.state != now.state || light != now_light) ++conditions;
     groups = std::move(now_groups);
     light = std::move(now_light);
+    condition = number_of_condition(now.state);
     FrameDrawer& drawer = drawer_for(lens);
     const MaskFrame frame = drawer.draw(groups);
     const Looking looking{plan, now.moment, now.state, lens, axes_of(lens), motion, groups, light, drawer, frame};
@@ -128,8 +153,6 @@ Onlooker::Onlooker(std::size_t lenses_kept) : kept_(std::make_unique<Kept>()) { 
 Onlooker::~Onlooker() = default;
 
 const View& Onlooker::see(const Plan& plan, Moment moment) {
-  if (!kept_->things_known) kept_->things = things_named(plan);
-  kept_->things_known = true;
   View now;
   now.moment = moment;
   now.camera = on_air(plan, moment);

@@ -13,8 +13,9 @@ namespace lensward {
 // Every number in the view is finite.
 View see(const Plan& plan, Moment moment);
 
-// Views of one plan, or of plans that differ from one another in what their people, cameras and lamps do alone. What
-// has been drawn for one view is kept for those after it; no result depends on it.
+// Views of one plan, or of plans that differ from one another in what their people, cameras and lamps do alone: the
+// same stage and settings. What has been drawn for one view is kept for those after it; no result depends on it.
+// Requires people with stature.
 class Onlooker {
  public:
   // Keeps what was drawn through so many lenses; a moved camera counts as another lens. Requires lenses_kept > 0.
@@ -23,7 +24,7 @@ class Onlooker {
   Onlooker(const Onlooker&) = delete;
   Onlooker& operator=(const Onlooker&) = delete;
 
-  // As the other see. Requires the same stage and intents in each plan.
+  // As the other see. The view is good until the next call.
   const View& see(const Plan& plan, Moment moment);
 
  private:

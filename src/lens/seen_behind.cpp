@@ -94,6 +94,7 @@ Share reflectance_of(const Plan& plan, const Target& owner, Material material) {
 
 Nits behind(const Looking& looking, const PersonSeen& seen) {
   const Box& head = seen.head_box;
+  if (!(head.left < head.right && head.top < head.bottom)) return seen.luminance;
   const PicturePoint middle{(head.left + head.right) / 2, (head.top + head.bottom) / 2};
   const double across = (head.right - head.left) / 2 * outside, down = (head.bottom - head.top) / 2 * outside;
   double sum = 0;

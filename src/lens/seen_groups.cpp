@@ -58,7 +58,7 @@ bool holds(const SeenGroup& group, Vec3 lamp) {
 }
 
 // Of more forms of one owner than this the oldest is forgotten.
-constexpr std::size_t kept_at_most = 64;
+constexpr std::size_t kept_at_most = 192;
 
 // People, pieces, props, walls and openings, each in the stage's order.
 std::size_t number_of(const Stage& stage, const Recipe& recipe) {

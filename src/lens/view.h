@@ -14,6 +14,8 @@ namespace lensward {
 // A rectangle of the picture; 0..1 from the left and the top edge, beyond that outside the frame.
 struct Box {
   double left = 0, top = 0, right = 0, bottom = 0;
+
+  bool operator==(const Box&) const = default;
 };
 
 // How a named thing other than a person is seen.
@@ -24,6 +26,8 @@ struct ThingSeen {
   PicturePoint middle;
   Metres distance;  // along the lens axis
   Millimetres blur;
+
+  bool operator==(const ThingSeen&) const = default;
 };
 
 struct PersonSeen {
@@ -31,7 +35,7 @@ struct PersonSeen {
   bool in_front = false;  // of the lens plane; nothing below means anything otherwise
   Metres distance;        // of the eyes along the lens axis
   PicturePoint eyes;
-  Box body_box, head_box;  // of the whole outline, masked or not, clipped to nothing
+  Box body_box, head_box;  // of the whole outline, masked or not, in frame or not; zero from 8 frames away on
   Share head_height{0};    // chin to crown as a share of the frame's height
   // Shares of their own outline (as if alone before the lens) that are in frame and unmasked.
   Share head_in_frame{0};  // in frame, masked or not
@@ -52,6 +56,8 @@ struct PersonSeen {
   Stops against_behind;     // face less what stands behind it
   double screen_speed = 0;  // body, frame widths a second
   double gap = 1;           // clear space to the nearest other outline, in frame widths
+
+  bool operator==(const PersonSeen&) const = default;
 };
 
 struct View {
@@ -60,6 +66,8 @@ struct View {
   CameraState state;
   std::vector<PersonSeen> people;  // everyone present, in the stage's order
   std::vector<ThingSeen> things;   // props and pieces somebody's intent or eyes name
+
+  bool operator==(const View&) const = default;
 };
 
 }  // namespace lensward

@@ -20,6 +20,8 @@ struct Pinhole {
 // A point of the picture; 0..1 from the left and the top edge, beyond that outside the frame.
 struct PicturePoint {
   double u = 0, v = 0;
+
+  bool operator==(const PicturePoint&) const = default;
 };
 
 struct Projected {

@@ -37,30 +37,6 @@ std::string measure_words(const Verdict& verdict) {
   return plain(told->told);
 }
 
-const char* spelling(StoryState::State state) {
-  switch (state) {
-    case StoryState::State::leads:
-      return "leads";
-    case StoryState::State::runs_under:
-      return "runs under";
-    case StoryState::State::comes_up:
-      return "comes up";
-    case StoryState::State::breaks_in:
-      return "breaks in";
-    case StoryState::State::drops_out:
-      return "drops out";
-    case StoryState::State::closes:
-      return "closes";
-  }
-  return "";
-}
-
-std::string story_words(const Plan& plan, const StoryState& state) {
-  const bool known = state.story.index >= 0 && state.story.index < static_cast<int>(plan.stage.stories.size());
-  const std::string name = known ? plan.stage.stories[static_cast<std::size_t>(state.story.index)].name : "";
-  return "story " + name + " " + spelling(state.state);
-}
-
 }  // namespace
 
 const Person& person_of(const Plan& plan, PersonId person) {
@@ -174,14 +150,6 @@ const std::string* waived_because(const Results& results, const Verdict& verdict
         beat_of(results, finding) == verdict.beat)
       return &*finding.waived_because;
   return nullptr;
-}
-
-std::string asked_words(const Plan& plan, const Verdict& verdict) {
-  if (verdict.intent >= 0 && verdict.intent < static_cast<int>(plan.intents.size()))
-    return plan.intents[static_cast<std::size_t>(verdict.intent)].words;
-  if (verdict.story >= 0 && verdict.story < static_cast<int>(plan.stories.size()))
-    return story_words(plan, plan.stories[static_cast<std::size_t>(verdict.story)]);
-  return "nothing asked: whoever speaks";
 }
 
 int gravity(Verdict::Result result) {

@@ -44,8 +44,6 @@ bool about_who_leads(const Plan& plan, const Verdict& verdict);
 std::string outcome_words(const Plan& plan, const Verdict& verdict);
 // Why a `waive` line excuses the finding this verdict became; null when none does.
 const std::string* waived_because(const Results& results, const Verdict& verdict);
-// What was asked, as written; for a beat that says nothing: "nothing asked: whoever speaks".
-std::string asked_words(const Plan& plan, const Verdict& verdict);
 
 // How badly a verdict stands: a failure is what one turns the page for.
 int gravity(Verdict::Result result);

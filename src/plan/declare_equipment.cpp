@@ -261,12 +261,17 @@ void supply_light(bool sky, Declaring& declaring) {
          declaring.plan.facts.heading);
 }
 
+// Hung so high, a lamp stands for the sun or the sky.
+bool lights_the_day(const LampTrack& track) {
+  constexpr double high = 10;
+  return !track.place.empty() && track.place.front().to.z >= high;
+}
+
 // By day the sky lights open ground whatever lamps there are besides; by night only when there are none.
 void supply_lamps(Declaring& declaring) {
   const Plan& plan = declaring.plan;
   const bool sky = open_ground(plan) && (!at_night(plan) || plan.stage.lamps.empty());
-  const bool told_sky = std::any_of(plan.stage.lamps.begin(), plan.stage.lamps.end(),
-                                    [](const Lamp& lamp) { return lamp.name == "Sky" || lamp.name == "Sun"; });
+  const bool told_sky = std::any_of(plan.lamps.begin(), plan.lamps.end(), lights_the_day);
   if (plan.stage.lamps.empty() || (sky && !told_sky)) supply_light(sky, declaring);
 }
 

@@ -40,8 +40,9 @@ constexpr std::array<SettingRow, 19> setting_rows{{
     {"against", Dimension::length, 0.1, 20, "default against 0.2 to 0.3 m"},
 }};
 
-// The rules that have a figure; `treat` knows these and any other name with a hyphen or a dot.
-constexpr std::array<std::string_view, 74> rule_names{{
+// What can be treated: the rules, and what is said while reading, whose names have a dot. The rules themselves come
+// later than the plan; a test of theirs compares.
+constexpr std::array<std::string_view, 64> rule_names{{
     "wandering-eye",
     "close-call",
     "slow-landing",
@@ -53,7 +54,6 @@ constexpr std::array<std::string_view, 74> rule_names{{
     "loud-throwaway",
     "catches-the-eye",
     "moves-on-the-line",
-    "stepped-on-line",
     "eyes-elsewhere",
     "mixed-orders",
     "nobody-asked",
@@ -79,26 +79,14 @@ constexpr std::array<std::string_view, 74> rule_names{{
     "turned-away",
     "masked",
     "unseen-speaker",
-    "merging",
     "off-the-edge",
     "tight-headroom",
-    "cut-at-the-joint",
-    "crowded-lens",
-    "crossed-line",
-    "wrong-way-look",
-    "weak-cut",
-    "hurried-move",
     "stuck-camera",
-    "gear-in-shot",
     "soft-favourite",
     "too-near-to-focus",
-    "pull-too-quick",
-    "faint-rack",
-    "split-too-far",
     "dark-favourite",
     "burning",
     "hot-bystander",
-    "thrown-shadow",
     "late-to-the-mark",
     "too-fast",
     "tight-squeeze",
@@ -116,6 +104,9 @@ constexpr std::array<std::string_view, 74> rule_names{{
     "does-not-follow",
     "words-and-numbers",
     "taken-for-granted",
+    "stale-waiver",
+    "bare-waiver",
+    "not-judged",
 }};
 
 bool names_a_rule(std::string_view key) {

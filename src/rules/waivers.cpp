@@ -68,7 +68,7 @@ void apply_treatments(const Plan& plan, std::size_t from, Findings& findings) {
   std::vector<Finding> kept;
   for (std::size_t i = 0; i < findings.all().size(); ++i) {
     Finding& finding = findings.all()[i];
-    const bool may = dotted(finding.rule) ? finding.severity == Severity::remark : i >= from;
+    const bool may = finding.severity == Severity::remark || (!dotted(finding.rule) && i >= from);
     if (!may || treated(plan.settings, finding)) kept.push_back(std::move(finding));
   }
   findings.all() = std::move(kept);

@@ -42,24 +42,9 @@ const Measure& first_unmet(const Verdict& verdict) {
   return *std::find_if(verdict.measures.begin(), verdict.measures.end(), [](const Measure& one) { return !one.met; });
 }
 
-Span line_of(const Checked& checked, const Verdict& verdict) {
-  const Plan& plan = checked.plan;
-  if (verdict.intent >= 0) return plan.intents[static_cast<std::size_t>(verdict.intent)].said_at;
-  if (verdict.story >= 0) return plan.stories[static_cast<std::size_t>(verdict.story)].said_at;
-  if (verdict.speech >= 0) return plan.speeches[static_cast<std::size_t>(verdict.speech)].said_at;
-  return {};
-}
+Span line_of(const Checked& checked, const Verdict& verdict) { return asked_at(checked.plan, verdict); }
 
-std::string asked_words(const Checked& checked, const Verdict& verdict) {
-  const Plan& plan = checked.plan;
-  if (verdict.intent >= 0) return plan.intents[static_cast<std::size_t>(verdict.intent)].words;
-  if (verdict.story < 0) return "nothing";
-  static constexpr std::array<const char*, 6> states{"leads",     "runs under", "comes up",
-                                                     "breaks in", "drops out",  "closes"};
-  const StoryState& state = plan.stories[static_cast<std::size_t>(verdict.story)];
-  const Story& story = plan.stage.stories[static_cast<std::size_t>(state.story.index)];
-  return "story " + story.name + " " + states[static_cast<std::size_t>(state.state)];
-}
+std::string asked_words(const Checked& checked, const Verdict& verdict) { return asked_words(checked.plan, verdict); }
 
 std::string first_words(const Speech& speech) {
   constexpr std::size_t enough = 3;

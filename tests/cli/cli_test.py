@@ -205,6 +205,20 @@ class Check(Folder):
         files = [finding["where"]["file"] for finding in told["findings"]]
         self.assertEqual([files.count(str(first)), files.count(str(second))], expected)
 
+    def test_a_scene_waives_and_treats_for_itself_alone(self):
+        faulty = SCENE.replace("medium shot", "back to lens")
+        first = self.write("a.staging", faulty)
+        second = self.write("b.staging", faulty.replace("room 6", "treat taken-for-granted as off\nroom 6").replace(
+            "favour Oda", 'waive turned-away, because "it is a back she shows"\nfavour Oda'))
+        alone = run("check", first, "--as", "lines").stdout.decode()
+        self.assertIn("[turned-away]", alone)
+        self.assertIn("[taken-for-granted]", alone)
+        both = run("check", first, second, "--as", "lines").stdout.decode().splitlines()
+        self.assertEqual([line for line in both if line.startswith(f"{first}:")], alone.splitlines())
+        of_second = "\n".join(line for line in both if line.startswith(f"{second}:"))
+        self.assertNotIn("[taken-for-granted]", of_second)
+        self.assertRegex(of_second, r"waived: .*\[turned-away\]")
+
 
 class Streams(Folder):
     def test_every_command_reads_standard_input(self):

@@ -71,7 +71,6 @@ void check_sane(const View& view) {
   }
 }
 
-std::string printed(const Plan& plan, const View& view) { return dump_view(plan, view).dump(); }
 
 }  // namespace
 
@@ -360,8 +359,42 @@ TEST_CASE("views that share drawings are the same views") {
   for (int ms = 0; ms <= 4500; ms += 83) there_and_back.push_back(Moment{ms});
   for (int ms = 4500; ms >= 0; ms -= 750) there_and_back.push_back(Moment{ms});
   Onlooker onlooker;
-  for (const Moment moment : there_and_back)
-    CHECK(printed(scene.plan, onlooker.see(scene.plan, moment)) == printed(scene.plan, see(scene.plan, moment)));
+  for (const Moment moment : there_and_back) CHECK(onlooker.see(scene.plan, moment) == see(scene.plan, moment));
+
+  // Another plan of the same stage: somebody stands elsewhere and looks at something else.
+  Plan elsewhere = scene.plan;
+  elsewhere.people[1].feet = always(Walk{{Vec2{0.4, 3.2}}});
+  elsewhere.people[1].eyes = always(Gaze{Gaze::Manner::ahead, {}});
+  elsewhere.people[2].eyes = always(Gaze{Gaze::Manner::ahead, {}});
+  Onlooker of_both(3);
+  for (const Moment moment : there_and_back) {
+    CHECK(of_both.see(scene.plan, moment) == see(scene.plan, moment));
+    CHECK(of_both.see(elsewhere, moment) == see(elsewhere, moment));
+  }
+}
+
+// Far out of frame there is nothing behind a head, and no corner of the picture to read instead.
+TEST_CASE("somebody far out of the picture is seen against themselves") {
+  Scene scene({0, 0, 1.5}, 200_mm, FNumber{2.8}, 6_m);
+  scene.person("Anna", {9, 4}, 1.7_m, south);
+  scene.person("Ben", {-0.33, 6}, 1.75_m, south);
+  scene.lamp({0, 1, 2.4}, Candela{900});
+  const View view = see(scene.plan, Moment{});
+  CHECK(view.people[0].head_box == Box{});
+  CHECK(view.people[0].against_behind.value == 0);
+}
+
+// What shows at a point of the picture is what shows at its cell's middle: whoever is remembered must be remembered
+// with all who may show there.
+TEST_CASE("a small body passed behind is seen anew") {
+  Scene scene({0, 0, 1.5}, 18_mm, FNumber{2.8}, 6_m);
+  scene.person("Anna", {45.2, 70}, 1.7_m, south);
+  PersonTrack& passer = scene.person("Ben", {40, 74}, 1.75_m, 90_deg);
+  const Walk walk{{Vec2{40, 74}, Vec2{56, 74}}};
+  passer.feet = changing(Moment{0}, Moment{12000}, walk, walk);
+  scene.lamp({30, 40, 6}, Candela{90000});
+  Onlooker onlooker;
+  for (int ms = 0; ms <= 12000; ms += 125) CHECK(onlooker.see(scene.plan, Moment{ms}) == see(scene.plan, Moment{ms}));
 }
 
 // A mirrored scene gives a mirrored picture: places at 1 − u, the same shares.

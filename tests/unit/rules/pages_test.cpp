@@ -9,6 +9,9 @@
 #include <set>
 #include <sstream>
 
+#include "plan/make_plan.h"
+#include "syntax/parse.h"
+
 using namespace lensward;
 
 namespace {
@@ -34,6 +37,30 @@ TEST_CASE("every rule has its own name and a page that opens with it") {
     REQUIRE(page.has_value());
     CHECK(page->rfind(std::string(entry.id) + " (", 0) == 0);
   }
+}
+
+// The plan reads `treat` lines before there are rules, by a list of its own.
+TEST_CASE("every rule can be treated, and nothing else by such a name") {
+  std::string text = "staging 1.0 scene\nscene Shed\n";
+  std::size_t count = 0;
+  for (const RuleEntry& entry : all_rules()) {
+    // No key has a figure in it, and an error of reading cannot be treated.
+    if (entry.id == "parse.not-utf8") continue;
+    text += "treat " + std::string(entry.id) + " as remark\n";
+    ++count;
+  }
+  text += "treat weak-cut as remark\n";
+  SourceSet sources;
+  Findings findings;
+  const std::int32_t file = sources.add(SourceFile("shed.staging", text));
+  const Tree tree = parse(sources, file, findings);
+  const Plan plan = make_plan(sources, read_script(sources, tree, findings), findings);
+  std::vector<std::string> unknown;
+  for (const Finding& finding : findings.all()) {
+    if (finding.rule == "name.unknown-rule") unknown.push_back(finding.message);
+  }
+  CHECK(unknown == std::vector<std::string>{"no rule is called `weak-cut`, so this line does nothing"});
+  CHECK(plan.settings.treat.size() == count);
 }
 
 TEST_CASE("a rule checked here says what it sees, why, by what example, and whence its threshold") {
