@@ -71,7 +71,6 @@ void check_sane(const View& view) {
   }
 }
 
-
 }  // namespace
 
 TEST_CASE("one person alone is seen whole") {
