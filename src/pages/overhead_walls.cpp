@@ -129,10 +129,11 @@ void draw_opening(OverheadScene& scene, const Opening& opening, Group& all) {
 
   LabelWish wish;
   wish.lines = break_lines(opening.name, Face::sans_italic, 2.5, 26);
-  // Beside a window outside, where nothing stands; beside a door within its swing.
-  const double swing = opening.width.value * (opening.inward ? 0.5 : -0.5);
-  wish.about = scene.paper.mm(opening.middle + (door ? opening.into_room * swing : out * 0.5));
-  wish.clear = door ? scene.paper.scale() * opening.width.value * 0.5 : scene.paper.scale() * thickness * 0.5 + 0.3;
+  // Beside a window outside, where nothing stands; beside a door within the quarter that its leaf sweeps.
+  const double width = opening.width.value;
+  const Vec2 in_swing = opening.into_room * (width * (opening.inward ? 0.45 : -0.45)) + across * (width * 0.05);
+  wish.about = scene.paper.mm(opening.middle + (door ? in_swing : out * 0.5));
+  wish.clear = door ? scene.paper.scale() * width * 0.4 : scene.paper.scale() * thickness * 0.5 + 0.3;
   wish.face = Face::sans_italic;
   wish.size = 2.5;
   wish.ink = Ink::dark;
