@@ -172,6 +172,13 @@ void report_unmet(const Phrases& phrases, const std::optional<Met>& met, const S
     return;
   }
   const Outline& first = phrases.phrases.front().front().shape;
+  // One phrase meets nothing when all of its place lies beyond a wall.
+  if (phrases.phrases.size() == 1) {
+    report("place.no-place", phrases, "there is no floor `" + phrases.words + "` within the walls",
+           "what it is measured from stands too near a wall",
+           "move that into the room, or pin the mark: " + a_line_that_works(first, stage, placing), findings);
+    return;
+  }
   report("place.no-meeting", phrases, "the places of `" + phrases.words + "` have no floor in common",
          "one body cannot stand in two places",
          "leave one out, or pin the mark: " + a_line_that_works(first, stage, placing), findings);
