@@ -5,6 +5,7 @@
 
 #include "plan/amounts.h"
 #include "syntax/everyday_words.h"
+#include "syntax/habits.h"
 #include "syntax/near_miss.h"
 #include "syntax/verb_forms.h"
 
@@ -135,7 +136,18 @@ Advice advice_for(const Building& building, const DeedLine& line, Doer doer) {
   return doer == Doer::people ? as_business(building, line) : Advice{};
 }
 
+LineText text_around(const Building& building, Span span) {
+  const std::string_view bytes = building.sources.file(span.file).bytes();
+  const std::size_t begin = bytes.rfind('\n', span.begin) + 1;
+  const std::size_t end = std::min(bytes.find_first_of("\r\n", span.begin), bytes.size());
+  return {bytes, span.file, static_cast<std::uint32_t>(begin), static_cast<std::uint32_t>(end)};
+}
+
 void report_unknown(Building& building, const DeedLine& line, Doer doer) {
+  if (const auto habit = read_as_a_deed(text_around(building, line.verb_span))) {
+    building.findings.add(*habit);
+    return;
+  }
   constexpr std::array<const char*, 4> of{"people", "cameras", "lights", "things"};
   const Advice advice = advice_for(building, line, doer);
   Finding& finding = report(building, "name.unknown-verb", Severity::error, line.verb_span,
@@ -210,6 +222,12 @@ std::optional<DeedFacts> facts_of(Building& building, const DeedLine& line) {
   const Verb* verb = find_written(verbs_of(doer), line.verb);
   if (verb == nullptr) {
     report_unknown(building, line, doer);
+    return std::nullopt;
+  }
+  const bool at_a_place = line.verb.ends_with(" on") || line.verb.ends_with(" in");
+  if (const auto small =
+          at_a_place ? small_piece(text_around(building, line.verb_span), line.verb_span.end) : std::nullopt) {
+    building.findings.add(*small);
     return std::nullopt;
   }
   DeedFacts facts;

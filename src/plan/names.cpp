@@ -31,10 +31,10 @@ std::size_t slips_between(std::string_view a, std::string_view b) {
 // One letter changed makes another name of a name of one letter; capitals may always differ.
 std::size_t slips_allowed(std::string_view name) { return name.size() < 2 ? 0 : name.size() < 6 ? 1 : 2; }
 
-bool stands_for_a_name(std::string_view name) {
+std::string small(std::string_view name) {
   std::string word;
   for (const char letter : name) word += lowered(letter);
-  return is_pronoun(word);
+  return word;
 }
 
 struct KindWords {
@@ -79,8 +79,10 @@ void report_unknown(const Names& names, const Name& name, const char* declared, 
   finding.where = name.span;
   finding.message = message;
   finding.on_set = "a line about nobody places nobody, and its beat is not judged";
-  if (stands_for_a_name(name.text)) {
+  if (is_pronoun(small(name.text))) {
     finding.next_step = "write the name itself: the language has no pronouns";
+  } else if (is_all(small(name.text))) {
+    finding.next_step = "write `everyone`, or each name";
   } else if (const auto near = names.nearest(name.text)) {
     finding.next_step = "did you mean " + quoted(*near);
     finding.repairs.push_back({Repair::Kind::choice, "write " + quoted(*near), {{name.span, *near}}});

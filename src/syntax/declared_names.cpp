@@ -84,6 +84,8 @@ std::vector<DeclaredName> declared_names(std::string_view bytes) {
 
 std::vector<std::string> names_meant(std::string_view bytes, std::string_view word) {
   constexpr std::size_t most = 3;
+  // `a` is no camera.
+  if (word.size() < 2) return {};
   const std::vector<DeclaredName> names = declared_names(bytes);
   std::vector<std::string> meant;
   for (const DeclaredName& declared : names) {

@@ -22,6 +22,8 @@ constexpr Row people[] = {
     {"goes out", "leaves"},
     {"goes off", "leaves"},
     {"goes away", "leaves"},
+    {"goes back", "walks", Kind::going},
+    {"comes back", "walks", Kind::going},
     {"goes", "walks", Kind::going},
     {"comes out", "walks", Kind::going},
     {"comes", "walks", Kind::going},
@@ -163,6 +165,12 @@ constexpr Beginning beginnings[] = {
     {"beneath", "under"}, {"underneath", "under"}, {"alongside", "beside"}, {"through", "by"},   {"into", "in"},
 };
 
+constexpr Beginning paces[] = {
+    {"slowly", "slowly"}, {"slow", "slowly"},     {"gently", "slowly"},      {"quickly", "briskly"},
+    {"fast", "briskly"},  {"rapidly", "briskly"}, {"swiftly", "briskly"},    {"briskly", "briskly"},
+    {"quick", "briskly"}, {"hastily", "briskly"}, {"hurriedly", "hurrying"},
+};
+
 std::span<const Row> rows_of(VerbsOf whose) {
   switch (whose) {
     case VerbsOf::cameras:
@@ -210,6 +218,17 @@ std::optional<EverydayVerb> everyday_verb(VerbsOf whose, std::string_view verb) 
 }
 
 bool is_pronoun(std::string_view word) { return std::ranges::find(pronouns, word) != std::end(pronouns); }
+
+bool is_all(std::string_view word) {
+  return word == "all" || word == "both" || word == "everybody" || word == "everyone";
+}
+
+bool is_language_verb(std::string_view word) { return verb_of_one(word) != word || verb_of_several(word) != word; }
+
+std::string_view everyday_pace(std::string_view word) {
+  const auto* const found = std::ranges::find(paces, word, &Beginning::said);
+  return found == std::end(paces) ? std::string_view{} : found->instead;
+}
 
 std::string_view everyday_clause(std::string_view word) {
   const auto* const found = std::ranges::find(beginnings, word, &Beginning::said);

@@ -29,6 +29,15 @@ std::optional<EverydayVerb> everyday_verb(VerbsOf whose, std::string_view verb);
 // "she", "him", "theirs": small letters only.
 bool is_pronoun(std::string_view word);
 
+// "all", "both", "everybody", "everyone": small letters only.
+bool is_all(std::string_view word);
+
+// Whether the language has the verb, in either form, without its particle.
+bool is_language_verb(std::string_view word);
+
+// "quickly": "briskly"; empty for other words.
+std::string_view everyday_pace(std::string_view word);
+
 // What a clause may begin with in plain speech, and what the language begins it with: "during", "while". Empty for
 // other words.
 std::string_view everyday_clause(std::string_view word);

@@ -431,11 +431,18 @@ class Explanation {
     }
     if (complete()) {
       return reading_error("parse.left-over", here(), "the line was complete before " + quoted(found_),
-                           found_ == "," || found_ == ":" ? "delete it, or finish what it begins"
-                                                          : "delete it, or make a clause of it after a comma");
+                           found_ == "." || found_ == ";"   ? end_of_statement()
+                           : found_ == "," || found_ == ":" ? "delete it, or finish what it begins"
+                                                            : "delete it, or make a clause of it after a comma");
     }
     return reading_error("parse.left-over", here(), quoted(found_) + " stands where " + wanted + " must be",
                          "write " + wanted);
+  }
+
+  // A line is one statement, and ends without a mark.
+  std::string end_of_statement() const {
+    const bool more = !token_at(line_.bytes, after(stop_.at, found_), line_.end).empty();
+    return more ? "delete it, and begin a new line behind it" : "delete it";
   }
 
   // "a verb, `,` or `:`", at most four; the many words a clause or a place may begin with go by that name.

@@ -35,9 +35,7 @@ bool is_name(std::string_view token) {
   return !token.empty() &&
          (grammar::is_upper(token.front()) || grammar::wide_size(token.data(), token.data() + token.size()) > 0);
 }
-bool is_verb(std::string_view word) {
-  return verb_of_one(word) != word || verb_of_several(word) != word || everyday_verb(VerbsOf::people, word);
-}
+bool is_verb(std::string_view word) { return is_language_verb(word) || everyday_verb(VerbsOf::people, word); }
 bool is_one_of(const std::vector<std::string_view>& words, std::string_view word) {
   return std::ranges::find(words, word) != words.end();
 }
@@ -85,16 +83,26 @@ class Habit {
 
   std::optional<Finding> explain() const {
     using Try = std::optional<Finding> (Habit::*)() const;
-    constexpr Try tries[] = {&Habit::single_marks,     &Habit::silence,       &Habit::size_line,
-                             &Habit::comma_after_name, &Habit::favour_of_two, &Habit::bare_camera,
-                             &Habit::leaves_the_room,  &Habit::pronoun,       &Habit::blank_in_name,
-                             &Habit::plain_clause,     &Habit::spoken_words,  &Habit::which_wall};
+    constexpr Try tries[] = {
+        &Habit::single_marks, &Habit::silence,          &Habit::silence_of,       &Habit::size_line,
+        &Habit::camera_line,  &Habit::leading_capital,  &Habit::comma_after_name, &Habit::manner_first,
+        &Habit::speech_verb,  &Habit::business,         &Habit::to_whom_first,    &Habit::particle_behind,
+        &Habit::over_to,      &Habit::phrase,           &Habit::favour_of_two,    &Habit::bare_camera,
+        &Habit::then_another, &Habit::manner_of_speech, &Habit::leaves_the_room,  &Habit::all,
+        &Habit::pronoun,      &Habit::blank_in_name,    &Habit::plain_clause,     &Habit::spoken_words,
+        &Habit::which_wall};
     for (const Try attempt : tries) {
       if (auto finding = (this->*attempt)()) return finding;
     }
     return std::nullopt;
   }
 
+  std::optional<Finding> as_a_deed() const {
+    if (auto finding = size_line()) return finding;
+    return camera_line();
+  }
+
+ private:
   std::optional<Finding> size_line() const {
     const std::string line = lowered(text(begin_, tokens_.size()));
     const auto* const size = std::ranges::find_if(sizes, [&line](const SizeWords& words) {
@@ -115,7 +123,6 @@ class Habit {
     return finding;
   }
 
- private:
   // Empty past the end.
   std::string_view word(std::size_t index) const {
     return index < tokens_.size() ? tokens_[index].text : std::string_view{};
@@ -168,6 +175,199 @@ class Habit {
   std::size_t clause_end(std::size_t from) const {
     while (from < tokens_.size() && word(from) != "," && word(from) != ":") ++from;
     return from;
+  }
+
+  // What is read to its end, when it stands for the tokens from one up to another.
+  std::optional<Finding> read_with(std::size_t first, std::size_t past, const std::string& instead, std::string message,
+                                   const std::string& next_step) const {
+    const std::string proper = line_with(first, past, instead);
+    if (reach_of(proper) <= proper.size()) return std::nullopt;
+    Finding finding = reading_error("parse.left-over", span(first, past), std::move(message), next_step);
+    replace(finding, first, past, instead);
+    return finding;
+  }
+
+  // `Cut to A`
+  std::optional<Finding> leading_capital() const {
+    const std::string low = lowered(word(begin_));
+    if (!is_name(word(begin_)) || !is_one_of(leading_words(), low) || is_declared(word(begin_))) return std::nullopt;
+    auto finding = read_with(begin_, begin_ + 1, low,
+                             quoted(word(begin_)) + " reads as a name where a word of the language must be",
+                             "write " + quoted(low) + "; words of the language are lower case");
+    if (finding) finding->rule = "parse.capital-word";
+    return finding;
+  }
+
+  // `Focus on Oda`
+  std::optional<Finding> camera_line() const {
+    constexpr std::string_view verbs[] = {"focus", "pan", "tilt", "zoom", "push", "pull", "track", "frame"};
+    const std::string low = lowered(word(begin_));
+    if (std::ranges::find(verbs, low) == std::end(verbs) || is_declared(word(begin_))) return std::nullopt;
+    const std::string instead = "camera" + camera() + ' ' + std::string(verb_of_one(low));
+    return read_with(begin_, begin_ + 1, instead, "a camera's deed begins with the camera",
+                     "write " + quoted(instead + ' ' + text(begin_ + 1, tokens_.size())));
+  }
+
+  // Where the verb of a deed of people stands, or nothing.
+  std::optional<std::size_t> verb_of_people() const {
+    std::size_t at = begin_;
+    while (is_name(word(at)) || word(at) == "and" || word(at) == "," || word(at) == "the" || word(at) == "everyone")
+      ++at;
+    const bool speaks = std::ranges::any_of(tokens_, [](const Token& token) { return token.text == ":"; });
+    const bool deed = at > begin_ && at < tokens_.size() && is_small(word(at)) && !speaks && word(at - 1) != ",";
+    if (!deed || is_one_of(leading_words(), word(begin_))) return std::nullopt;
+    return at;
+  }
+
+  // `Oda slowly walks to the Table`
+  std::optional<Finding> manner_first() const {
+    const auto manner = verb_of_people();
+    if (!manner || !word(*manner).ends_with("ly") || !is_verb(word(*manner + 1))) return std::nullopt;
+    const std::string_view pace = everyday_pace(word(*manner));
+    const std::size_t past = clause_end(*manner);
+    std::string instead = text(*manner + 1, past);
+    if (!pace.empty()) instead += ", " + std::string(pace);
+    const std::string whole = text(begin_, *manner) + ' ' + instead;
+    return read_with(*manner, past, instead, quoted(word(*manner)) + " stands where the verb must be",
+                     (pace.empty() ? "leave it out: " : "put it behind, after a comma: ") + quoted(whole));
+  }
+
+  // `puts the Ladle down`
+  std::optional<Finding> particle_behind() const {
+    const bool particle = found() == "down" || found() == "up" || found() == "away" || found() == "over";
+    const auto verb = verb_of_people();
+    if (!particle || !verb || stop_at_ < *verb + 2) return std::nullopt;
+    const std::string object = text(*verb + 1, stop_at_);
+    if (found() == "over") {
+      return read_with(*verb + 1, stop_at_ + 1, object, "`over` needs a thing to be over", "leave it out");
+    }
+    const std::string instead = std::string(word(*verb)) + ' ' + std::string(found()) + ' ' + object;
+    return read_with(*verb, stop_at_ + 1, instead, quoted(found()) + " stands apart from its verb",
+                     "write " + quoted(instead));
+  }
+
+  // `walks over to the Table`
+  std::optional<Finding> over_to() const {
+    if (found() != "to" || before() != "over" || stop_at_ < 2) return std::nullopt;
+    return read_with(stop_at_ - 1, stop_at_ + 1, "to", "`over` needs a thing to be over",
+                     "leave it out: " + quoted("to " + text(stop_at_ + 1, clause_end(stop_at_))));
+  }
+
+  // `gives Oda the Ladle`
+  std::optional<Finding> to_whom_first() const {
+    const auto verb = verb_of_people();
+    if (!verb || !is_name(word(*verb + 1))) return std::nullopt;
+    const std::string one(verb_of_one(word(*verb)));
+    const std::size_t past = clause_end(*verb);
+    if ((one != "gives" && one != "hands") || past < *verb + 3 || !is_name(word(past - 1))) return std::nullopt;
+    const std::string instead = text(*verb + 2, past) + " to " + std::string(word(*verb + 1));
+    return read_with(*verb + 1, past, instead, "what is given stands before who gets it",
+                     "write " + quoted(std::string(word(*verb)) + ' ' + instead));
+  }
+
+  // `shakes his head`, `thinks about it`
+  std::optional<Finding> business() const {
+    const auto verb = verb_of_people();
+    if (!verb || *verb >= stop_at_ || is_language_verb(word(*verb)) || !word(*verb).ends_with('s')) return std::nullopt;
+    const auto everyday = everyday_verb(VerbsOf::people, word(*verb));
+    if (everyday && everyday->kind != EverydayVerb::Kind::business) return std::nullopt;
+    const std::size_t past = clause_end(*verb);
+    const std::string words = text(*verb, past);
+    if (words.find('"') != std::string::npos) return std::nullopt;
+    const std::string instead = "does \"" + words + '"';
+    auto finding = read_with(*verb, past, instead, "no verb of people is " + quoted(word(*verb)),
+                             "say it as business: " + quoted(instead));
+    if (finding) finding->rule = "name.unknown-verb";
+    return finding;
+  }
+
+  // `Oda whispers: "Well?"`
+  std::optional<Finding> speech_verb() const {
+    std::size_t at = begin_;
+    while (is_name(word(at))) ++at;
+    const auto verb = everyday_verb(VerbsOf::people, word(at));
+    const bool speech =
+        at == begin_ + 1 && verb && verb->kind == EverydayVerb::Kind::speech && !word(at).starts_with("say");
+    if (!speech) return std::nullopt;
+    std::size_t colon = at;
+    while (colon < tokens_.size() && word(colon) != ":") ++colon;
+    if (colon == tokens_.size()) return std::nullopt;
+    const bool addressed = word(at + 1) == "to" && colon > at + 2;
+    const std::string manner = word(at) == "whispers" ? ", whispered" : word(at) == "shouts" ? ", shouted" : "";
+    const std::string head = text(begin_, at) + (addressed ? ' ' + text(at + 1, colon) : "") + manner;
+    auto finding = read_with(begin_, colon, head, "there is no " + quoted(word(at)) + " in front of a speech",
+                             "write " + quoted(head + ": \"…\""));
+    if (finding) finding->rule = "parse.no-colon";
+    return finding;
+  }
+
+  // `pause for 2 s`, `wait 2 s`
+  std::optional<Finding> silence_of() const {
+    const std::string low = lowered(word(begin_));
+    std::size_t at = begin_;
+    if (low == "a") ++at;
+    const std::string silence = lowered(word(at));
+    if (silence != "pause" && silence != "wait" && silence != "silence" && silence != "beat") return std::nullopt;
+    while (at < tokens_.size() && !grammar::is_digit(word(at).front())) ++at;
+    if (at == tokens_.size()) return std::nullopt;
+    const std::string instead = "pause " + text(at, tokens_.size());
+    return read_with(begin_, tokens_.size(), instead, "a silence is told with its length", "write " + quoted(instead));
+  }
+
+  // `next to Oda`, `to the middle of the room`
+  std::optional<Finding> phrase() const {
+    struct Phrase {
+      std::string_view said, instead;
+    };
+    constexpr Phrase phrases[] = {{"next to", "beside"},
+                                  {"close to", "near"},
+                                  {"in the middle of the room", "at centre"},
+                                  {"in the centre of the room", "at centre"},
+                                  {"the middle of the room", "centre"},
+                                  {"the centre of the room", "centre"},
+                                  {"the center of the room", "centre"},
+                                  {"center stage", "centre"},
+                                  {"centre stage", "centre"}};
+    for (const Phrase& phrase : phrases) {
+      const std::size_t length = static_cast<std::size_t>(1 + std::ranges::count(phrase.said, ' '));
+      for (std::size_t at = begin_ + 1; at + length <= tokens_.size(); ++at) {
+        const bool here = at <= stop_at_ && stop_at_ < at + length && text(at, at + length) == phrase.said;
+        if (!here) continue;
+        const std::string instead(phrase.instead);
+        return read_with(at, at + length, instead, "no place is called " + quoted(phrase.said),
+                         "write " + quoted(instead));
+      }
+    }
+    return std::nullopt;
+  }
+
+  // `…, then at Oda`
+  std::optional<Finding> then_another() const {
+    if (found() != "then" || stop_at_ < begin_ + 2 || !is_name(word(begin_))) return std::nullopt;
+    return reading_error("parse.left-over", span(stop_at_, stop_at_ + 1),
+                         "a line holds one deed, and `then` begins another",
+                         "begin the next line with " + quoted("then " + std::string(word(begin_))));
+  }
+
+  // `Oda to Jun, angrily: "…"`
+  std::optional<Finding> manner_of_speech() const {
+    const bool manner = found().ends_with("ly") || found() == "whispering" || found() == "shouting";
+    const bool speech = std::ranges::any_of(tokens_, [](const Token& token) { return token.text == ":"; });
+    if (!manner || !speech || !expects("whispered") || !everyday_pace(found()).empty()) return std::nullopt;
+    if (found() == "whispering" || found() == "shouting") {
+      const std::string instead = found() == "shouting" ? "shouted" : "whispered";
+      return read_with(stop_at_, stop_at_ + 1, instead, quoted(found()) + " is no manner of the language",
+                       "write " + quoted(instead));
+    }
+    return reading_error("parse.left-over", span(stop_at_, stop_at_ + 1),
+                         quoted(found()) + " is no manner of the language",
+                         "leave it to whoever plays it, or write `whispered`, `softly`, `loudly` or `shouted`");
+  }
+
+  // `favour both`, `all leave`
+  std::optional<Finding> all() const {
+    if (!is_small(found()) || !is_all(found()) || found() == "everyone") return std::nullopt;
+    return read_with(stop_at_, stop_at_ + 1, "everyone", quoted(found()) + " is no name", "write `everyone`");
   }
 
   // 'Well?'
@@ -283,7 +483,7 @@ class Habit {
   std::optional<Finding> pronoun() const {
     if (!is_small(found()) || !is_pronoun(found())) return std::nullopt;
     const bool first = stop_at_ == begin_;
-    if (!first && (!expects("a name") || expects("the end of the line"))) return std::nullopt;
+    if (!first && !expects("a name")) return std::nullopt;
     const std::string_view next = word(stop_at_ + 1);
     const bool own = before() == "with" && (next == "left" || next == "right");
     Finding finding =
@@ -339,6 +539,20 @@ class Habit {
     return past - first > 1 ? text(first, past - 1) + ' ' + names.front() : names.front();
   }
 
+  // `when she says "turned"`
+  std::optional<Finding> when_it_is_said() const {
+    const std::size_t past = clause_end(stop_at_);
+    if (!word(past - 1).starts_with('"')) return std::nullopt;
+    const std::string instead = "on " + std::string(word(past - 1));
+    if (reach_of(line_with(stop_at_, past, instead)) <= tokens_[stop_at_].at - line_.begin + instead.size()) {
+      return std::nullopt;
+    }
+    Finding finding = reading_error("parse.left-over", span(stop_at_, stop_at_ + 1),
+                                    "no clause begins with " + quoted(found()), "write " + quoted(instead));
+    replace(finding, stop_at_, past, instead);
+    return finding;
+  }
+
   // `when Oda turns`, `before "turned"`
   std::optional<Finding> plain_clause() const {
     if (!is_small(found()) || stop_at_ <= begin_) return std::nullopt;
@@ -347,6 +561,9 @@ class Habit {
         !word(stop_at_ + 1).empty() && (word(stop_at_ + 1).front() == '"' || word(stop_at_ + 1).starts_with("“"));
     if (found() == "before") instead = "0.3 s before";
     if (instead == "as" && words) instead = "on";
+    if (instead == "as") {
+      if (auto finding = when_it_is_said()) return finding;
+    }
     if (instead.empty()) return std::nullopt;
     for (const std::string& comma : {std::string{}, std::string(", ")}) {
       if (!comma.empty() && before() == ",") continue;
@@ -383,6 +600,7 @@ class Habit {
       return std::nullopt;
     const std::string words = text(stop_at_, clause_end(stop_at_));
     const bool spoken = is_spoken(words);
+    if (!spoken && words != found()) return std::nullopt;
     if (!spoken && (before(2) != "," || !names_meant(line_.bytes, found()).empty())) return std::nullopt;
     const std::string instead = '"' + words + '"';
     Finding finding = reading_error("parse.left-over", span(stop_at_, clause_end(stop_at_)),
@@ -413,7 +631,7 @@ class Habit {
 
 std::optional<Finding> explain_habit(const LineText& line, const Stop& stop) { return Habit(line, stop).explain(); }
 
-std::optional<Finding> size_as_a_line(const LineText& line) { return Habit(line, {}).size_line(); }
+std::optional<Finding> read_as_a_deed(const LineText& line) { return Habit(line, {}).as_a_deed(); }
 
 std::optional<Finding> small_piece(const LineText& line, std::uint32_t at) {
   at = static_cast<std::uint32_t>(grammar::past_blanks(line.bytes.data() + at, line.bytes.data() + line.end) -

@@ -10,8 +10,8 @@ namespace lensward {
 // Nothing when the line stopped for another reason.
 std::optional<Finding> explain_habit(const LineText& line, const Stop& stop);
 
-// `Close-up on Oda`, which the grammar reads as a deed of somebody called so.
-std::optional<Finding> size_as_a_line(const LineText& line);
+// `Close-up on Oda`, `Cut to A`, which the grammar reads, or nearly, as a deed of somebody called so.
+std::optional<Finding> read_as_a_deed(const LineText& line);
 
 // `sits on chair`: the kind of furniture that stands at `at`, which the grammar reads as a clause. Nothing for others.
 std::optional<Finding> small_piece(const LineText& line, std::uint32_t at);

@@ -3,7 +3,6 @@
 
 #include "grammar/letters.hpp"
 #include "syntax/broken.h"
-#include "syntax/habits.h"
 #include "syntax/node_view.h"
 #include "syntax/reading.h"
 
@@ -105,6 +104,7 @@ class Parser {
         if (statement.text().find('[') == std::string_view::npos) return std::nullopt;
         return check_marks(statement);
       case NodeKind::deed_line:
+        if (statement.text().find(" say") == std::string_view::npos) return std::nullopt;
         return check_verb(statement);
       default:
         return std::nullopt;
@@ -130,13 +130,7 @@ class Parser {
 
   std::optional<Finding> check_verb(const NodeView& deed) const {
     const NodeView verb = deed.the(NodeKind::verb);
-    const std::string_view word = verb.text();
-    const LineText line{bytes_, tree_.file, deed.span().begin, deed.span().end};
-    if (word.ends_with(" on") || word.ends_with(" in")) return small_piece(line, verb.span().end);
-    if (word == "on" || word == "of" || word == "shot") {
-      return size_as_a_line(line);
-    }
-    if (word != "says" && word != "say") return std::nullopt;
+    if (verb.text() != "says" && verb.text() != "say") return std::nullopt;
     return reading_error("parse.no-colon", verb.span(), "there is no " + quoted(verb.text()) + " in front of a speech",
                          "write `NAME to NAME: \"…\"`");
   }
