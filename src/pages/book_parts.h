@@ -41,8 +41,9 @@ std::vector<Block> finding_blocks(const Results& results, const std::vector<cons
 // The key to numbers that stand for names on an overhead.
 std::vector<Block> key_blocks(const std::vector<std::string>& key, double width);
 
-// Runs blocks over as many pages as they need: on the first from `top` down, on later ones from a small running title.
-void run_on(std::vector<Sheet>& sheets, const std::vector<Block>& blocks, double top, const std::string& running_title);
+// Runs blocks over as few pages as they need, closer together when that saves one: on the first from `top` down, on
+// later ones from a small running title.
+void run_on(std::vector<Sheet>& sheets, const std::vector<Block>& wanted, double top, const std::string& running_title);
 
 // "A rehearsal aid …", and what must be said where the camera moves among people.
 std::string rehearsal_words();
