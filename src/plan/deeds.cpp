@@ -102,6 +102,15 @@ bool says_where(const DeedLine& line) {
          find<WhereClause>(line.clauses) != nullptr || !line.objects.empty();
 }
 
+// Who moves a thing does not walk it: a prop is carried, furniture pushed.
+std::string going_with(const Building& building, const DeedLine& line, const std::string& verb) {
+  if (line.objects.empty() || verb.ends_with(" to")) return verb;
+  const std::optional<Named> named = building.names.find(line.objects.front().name.text);
+  const bool prop = named && std::holds_alternative<PropId>(*named);
+  const std::string_view one = prop ? "carries" : "pushes";
+  return std::string(verb == verb_of_several(verb) ? verb_of_several(one) : one);
+}
+
 Advice as_everyday(const Building& building, const DeedLine& line, const EverydayVerb& verb) {
   using Kind = EverydayVerb::Kind;
   if (verb.kind == Kind::business) return as_business(building, line);
@@ -110,12 +119,13 @@ Advice as_everyday(const Building& building, const DeedLine& line, const Everyda
     const std::string to = verb.instead.ends_with(" to") ? "" : " to";
     return {"say where to, as in `" + verb.instead + to + " centre`", {}, {}};
   }
+  const std::string instead = verb.kind == Kind::going ? going_with(building, line, verb.instead) : verb.instead;
   Span said = line.verb_span;
   if (verb.said != line.verb) said.end = said.begin + static_cast<std::uint32_t>(verb.said.size());
   Span behind = deed_words(building, line);
   behind.begin = said.end;
   const std::string rest = text_of_line(building, behind);
-  return {"write `" + verb.instead + (rest.empty() ? "" : " ") + rest + '`', said, verb.instead};
+  return {"write `" + instead + (rest.empty() ? "" : " ") + rest + '`', said, instead};
 }
 
 VerbsOf everyday_verbs_of(Doer doer) {

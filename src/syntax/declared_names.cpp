@@ -69,7 +69,7 @@ std::vector<std::string> nearest_of(const std::vector<DeclaredName>& names, std:
 }  // namespace
 
 std::vector<DeclaredName> declared_names(std::string_view bytes) {
-  constexpr std::size_t most = 32 * 1024;
+  constexpr std::size_t most = 32768;
   std::vector<DeclaredName> names;
   bytes = bytes.substr(0, most);
   while (!bytes.empty()) {

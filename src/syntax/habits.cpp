@@ -83,14 +83,15 @@ class Habit {
 
   std::optional<Finding> explain() const {
     using Try = std::optional<Finding> (Habit::*)() const;
-    constexpr Try tries[] = {
-        &Habit::single_marks, &Habit::silence,          &Habit::silence_of,       &Habit::size_line,
-        &Habit::camera_line,  &Habit::leading_capital,  &Habit::comma_after_name, &Habit::manner_first,
-        &Habit::speech_verb,  &Habit::business,         &Habit::to_whom_first,    &Habit::particle_behind,
-        &Habit::over_to,      &Habit::phrase,           &Habit::favour_of_two,    &Habit::bare_camera,
-        &Habit::then_another, &Habit::manner_of_speech, &Habit::leaves_the_room,  &Habit::all,
-        &Habit::pronoun,      &Habit::blank_in_name,    &Habit::plain_clause,     &Habit::spoken_words,
-        &Habit::which_wall};
+    constexpr Try tries[] = {&Habit::single_marks,     &Habit::silence,         &Habit::silence_of,
+                             &Habit::size_line,        &Habit::camera_line,     &Habit::leading_capital,
+                             &Habit::comma_after_name, &Habit::manner_first,    &Habit::speech_verb,
+                             &Habit::business,         &Habit::to_whom_first,   &Habit::particle_behind,
+                             &Habit::over_to,          &Habit::phrase,          &Habit::favour_of_two,
+                             &Habit::bare_camera,      &Habit::then_another,    &Habit::verb_for_a_clause,
+                             &Habit::manner_of_speech, &Habit::leaves_the_room, &Habit::all,
+                             &Habit::pronoun,          &Habit::blank_in_name,   &Habit::plain_clause,
+                             &Habit::spoken_words,     &Habit::which_wall};
     for (const Try attempt : tries) {
       if (auto finding = (this->*attempt)()) return finding;
     }
@@ -349,6 +350,20 @@ class Habit {
                          "begin the next line with " + quoted("then " + std::string(word(begin_))));
   }
 
+  // `Oda walks to the Table, takes the Ladle`; `Oda, slowly, walks to the Table`
+  std::optional<Finding> verb_for_a_clause() const {
+    const bool verb = before() == "," && is_small(found()) && is_verb(found()) && !expects(found());
+    if (!verb || !is_name(word(begin_)) || !expects("facing")) return std::nullopt;
+    const std::string deed = std::string(word(begin_)) + ' ' + std::string(found());
+    if (verb_of_people()) {
+      return reading_error("parse.left-over", span(stop_at_, stop_at_ + 1),
+                           "a line holds one deed, and " + quoted(found()) + " begins another",
+                           "begin the next line with " + quoted("then " + deed));
+    }
+    return reading_error("parse.left-over", span(stop_at_, stop_at_ + 1), "the verb stands right behind the name",
+                         "begin with " + quoted(deed));
+  }
+
   // `Oda to Jun, angrily: "…"`
   std::optional<Finding> manner_of_speech() const {
     const bool manner = found().ends_with("ly") || found() == "whispering" || found() == "shouting";
@@ -583,7 +598,7 @@ class Habit {
 
   // Whether the words stand in a speech of this file, as they are.
   bool is_spoken(const std::string& words) const {
-    constexpr std::size_t most = 32 * 1024;
+    constexpr std::size_t most = 32768;
     const std::string_view near = line_.bytes.substr(0, most);
     for (std::size_t at = near.find(words); at != std::string_view::npos; at = near.find(words, at + 1)) {
       const std::size_t begin = near.rfind('\n', at) + 1;

@@ -83,6 +83,8 @@ const Slip slips[] = {
     {"Nell looks at Abel, then at the Hull", "21 parse.left-over [then]", "`then Nell`"},
     {"Nell to Abel, whispering: \"No.\"", "15 parse.left-over [whispering]", "write `whispered`"},
     {"Nell to Abel, angrily: \"No.\"", "15 parse.left-over [angrily]", "`loudly`"},
+    {"Nell walks to the Hull, takes the Mallet", "25 parse.left-over [takes]", "`then Nell takes`"},
+    {"Nell, slowly, walks to the Hull", "15 parse.left-over [walks]", "begin with `Nell walks`"},
     {"wait 2 s", "1 parse.left-over [wait 2 s]", "write `pause 2 s`"},
     {"pause for 2 s", "1 parse.left-over [pause for 2 s]", "write `pause 2 s`"},
     {"Nell looks at Abel, when he says \"no\"", "21 parse.left-over [when]", "write `on \"no\"`"},
