@@ -2,7 +2,7 @@
 
 #include FT_OUTLINE_H
 
-#include <fmt/core.h>
+#include <fmt/format.h>
 
 #include <array>
 #include <mutex>
