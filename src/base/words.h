@@ -30,7 +30,7 @@ enum class Loudness { whispered, softly, plain, loudly, shouted };
 enum class Scale { small, usual, busy, large };
 enum class Tone { dark, mid, light };
 
-// A piece of furniture by its kind word (grammar section 5).
+// A piece of furniture by its kind word (docs/language.md, "Kinds of furniture").
 enum class PieceKind {
   table,
   desk,

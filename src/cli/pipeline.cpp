@@ -12,7 +12,6 @@
 #include "rules/other_ways.h"
 #include "syntax/check_names.h"
 #include "syntax/merge.h"
-#include "syntax/parse.h"
 
 namespace lensward {
 namespace {

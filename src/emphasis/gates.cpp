@@ -16,8 +16,7 @@ constexpr double middle_grey = 0.18;
 
 Stops seen_exposure(const Plan& plan, const View& view, const PersonSeen& person) {
   const Settings& settings = plan.settings;
-  if (!(settings.frame_rate > 0)) return person.exposure;
-  const Seconds open{settings.shutter.value / 360 / settings.frame_rate};
+  const Seconds open = exposure_time(settings.shutter, settings.frame_rate);
   const Lux asked = asked_for(view.state.stop, settings.sensitivity, open);
   return std::max(person.exposure, stops_between(person.luminance.value, middle_grey * asked.value / pi));
 }

@@ -1,5 +1,7 @@
 #include "emphasis/judge.h"
 
+#include <algorithm>
+
 #include "emphasis/predicates.h"
 
 namespace lensward {

@@ -15,25 +15,12 @@ namespace {
 
 constexpr std::size_t points_at_most = 40, first_look = 6;
 constexpr double usual_grid = 0.25, room_for_two = 0.45, usual_slip = 0.2;
-constexpr Milliseconds between_views{240}, between_glances{1000}, before_the_beat{1000}, camera_step{100};
+constexpr Milliseconds between_views{240}, between_glances{1000}, before_the_beat{1000};
 constexpr int views_at_most = 4000;
 // No second look is taken where a glance shows the lead to differ by no more than this from the first few points of an
 // area, by no more than that from a slip, and as much of everybody to show.
 constexpr double stirs = 3, stirs_by_slip = 0.5;
 constexpr Share stirs_as_shown{0.05};
-
-std::vector<PersonState> people_at(const Plan& plan, Moment moment) {
-  std::vector<PersonState> people;
-  for (std::size_t i = 0; i < plan.stage.people.size(); ++i) {
-    people.push_back(person_at(plan, PersonId{static_cast<int>(i)}, moment));
-  }
-  return people;
-}
-
-CameraState camera_soon(const Plan& plan, const View& view) {
-  if (!view.camera.known()) return view.state;
-  return camera_at(plan, view.camera, view.moment + camera_step);
-}
 
 bool same_place(Vec2 a, Vec2 b) { return length(a - b) < 0.002; }
 
@@ -89,7 +76,7 @@ class Trials {
     for (const Beat& beat : trial_.beats) {
       for (; next < attention_.samples.size() && attention_.samples[next].moment < beat.begin; ++next) {
         const View& view = attention_.views[next];
-        reckoner.reckon(view, people_at(trial_, view.moment), camera_soon(trial_, view));
+        reckoner.reckon(view);
       }
       begins_.push_back(reckoner);
     }
@@ -121,7 +108,7 @@ class Trials {
     Reckoner reckoner = begins_[static_cast<std::size_t>(beat)];
     for (const Moment moment : moments) {
       const View& view = so_far.views.emplace_back(onlooker_->see(trial_, moment));
-      so_far.samples.push_back(reckoner.reckon(view, people_at(trial_, moment), camera_soon(trial_, view)));
+      so_far.samples.push_back(reckoner.reckon(view));
       ++views_;
     }
   }

@@ -10,6 +10,7 @@ namespace lensward {
 namespace {
 
 constexpr Milliseconds breath{300};
+constexpr Milliseconds camera_step{100};
 constexpr Milliseconds voice_rings{1000};
 constexpr double stickiness = 3;
 constexpr Milliseconds eye_takes{250};
@@ -66,6 +67,16 @@ void share_out(std::vector<Standing>& standings) {
   for (Standing& standing : standings) standing.share = Share{standing.points.value / sum};
 }
 
+// News begins at the sample that first shows them, so it is set before the cues are read.
+void notice_arrival(const CueInput& in, bool scene_begins, Memory& memory) {
+  if (in.person == nullptr && in.thing == nullptr) return;
+  const double visible = in.person != nullptr ? in.person->head_visible.value : in.thing->visible.value;
+  if (visible < shows_enough || scene_begins) return;
+  const Moment moment = in.now.view.moment;
+  if (memory.last_seen && moment - *memory.last_seen < forgotten_after) return;
+  memory.new_since = moment;
+}
+
 }  // namespace
 
 Reckoner::Reckoner(const Plan& plan)
@@ -84,16 +95,6 @@ void Reckoner::remember(const CueInput& in, const Standing& standing, Memory& me
     memory.fading[static_cast<std::size_t>(cue)] = standing.strength[static_cast<std::size_t>(cue)];
   }
   if (standing.gate_visible >= shows_enough) memory.last_seen = in.now.view.moment;
-}
-
-// News begins at the sample that first shows them, so it is set before the cues are read.
-static void notice_arrival(const CueInput& in, bool scene_begins, Memory& memory) {
-  if (in.person == nullptr && in.thing == nullptr) return;
-  const double visible = in.person != nullptr ? in.person->head_visible.value : in.thing->visible.value;
-  if (visible < shows_enough || scene_begins) return;
-  const Moment moment = in.now.view.moment;
-  if (memory.last_seen && moment - *memory.last_seen < forgotten_after) return;
-  memory.new_since = moment;
 }
 
 Standing Reckoner::stand(const CueInput& in, Memory& memory) {
@@ -129,6 +130,16 @@ Target Reckoner::hold(const Sample& sample, bool new_picture) {
   if (sample.moment - *challenged_since_ < eye_takes) return holder_;
   challenged_since_.reset();
   return sample.leader;
+}
+
+Sample Reckoner::reckon(const View& view) {
+  std::vector<PersonState> people;
+  people.reserve(plan_.stage.people.size());
+  for (std::size_t i = 0; i < plan_.stage.people.size(); ++i)
+    people.push_back(person_at(plan_, PersonId{static_cast<int>(i)}, view.moment));
+  // Past a cut the other camera is on air; its place says nothing of this one's move.
+  const bool filmed = view.camera.known();
+  return reckon(view, people, filmed ? camera_at(plan_, view.camera, view.moment + camera_step) : view.state);
 }
 
 Sample Reckoner::reckon(const View& view, const std::vector<PersonState>& people, const CameraState& soon) {

@@ -17,6 +17,8 @@ class Reckoner {
   // Requires a moment not before the last one's, and a state for every person of the plan. `soon` is the camera on
   // air 0.1 s later.
   Sample reckon(const View& view, const std::vector<PersonState>& people, const CameraState& soon);
+  // The same with people and camera as the plan has them.
+  Sample reckon(const View& view);
 
   const std::array<Points, cue_count>& weights() const { return weights_; }
 

@@ -10,7 +10,6 @@ namespace lensward {
 namespace {
 
 constexpr int usual_rate = 12;
-constexpr Milliseconds camera_step{100};
 
 std::vector<Moment> moments_of(const Plan& plan, std::int64_t samples_a_second) {
   const Moment end = plan.duration();
@@ -24,21 +23,6 @@ std::vector<Moment> moments_of(const Plan& plan, std::int64_t samples_a_second) 
   std::sort(moments.begin(), moments.end());
   moments.erase(std::unique(moments.begin(), moments.end()), moments.end());
   return moments;
-}
-
-std::vector<PersonState> people_at(const Plan& plan, Moment moment) {
-  std::vector<PersonState> people;
-  people.reserve(plan.stage.people.size());
-  for (std::size_t i = 0; i < plan.stage.people.size(); ++i) {
-    people.push_back(person_at(plan, PersonId{static_cast<int>(i)}, moment));
-  }
-  return people;
-}
-
-// Past a cut the other camera is on air; its place says nothing of this one's move.
-CameraState camera_soon(const Plan& plan, const View& view) {
-  if (!view.camera.known()) return view.state;
-  return camera_at(plan, view.camera, view.moment + camera_step);
 }
 
 }  // namespace
@@ -56,7 +40,7 @@ Attention weigh_at(const Plan& plan, int samples_a_second) {
   Onlooker onlooker;
   for (const Moment moment : moments) {
     const View& view = attention.views.emplace_back(onlooker.see(plan, moment));
-    attention.samples.push_back(reckoner.reckon(view, people_at(plan, moment), camera_soon(plan, view)));
+    attention.samples.push_back(reckoner.reckon(view));
   }
   return attention;
 }

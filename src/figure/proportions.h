@@ -25,8 +25,8 @@ Metres crown_height(Metres stature, Posture posture, Metres seat);
 // Half the breadth over the shoulders with clothes and sway: the room a body needs from its middle.
 Metres body_radius(Metres stature);
 
-// Where a shot size cuts the standing figure and the headroom it leaves (grammar 2.10): `cuts` is the share of stature
-// below the frame's lower edge, `headroom` the share of the frame's height above the crown.
+// Where a shot size cuts the standing figure and the headroom it leaves (docs/language.md, "Sizes"): `cuts` is the
+// share of stature below the frame's lower edge, `headroom` the share of the frame's height above the crown.
 struct Sizing {
   Share cuts, headroom;
 };

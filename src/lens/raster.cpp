@@ -495,29 +495,6 @@ void draw_all(Canvas& canvas, std::span<const Solid> solids, const Pinhole& lens
   for (std::size_t i = 0; i < solids.size(); ++i) artist.draw(solids[i], static_cast<float>(i));
 }
 
-void count_pixel(PartOutline& part, int x, int y, int width, int height) {
-  const double left = static_cast<double>(x) / width, top = static_cast<double>(y) / height;
-  const double right = static_cast<double>(x + 1) / width, bottom = static_cast<double>(y + 1) / height;
-  const bool first = part.pixels == 0;
-  part.left = first ? left : std::min(part.left, left);
-  part.top = first ? top : std::min(part.top, top);
-  part.right = first ? right : std::max(part.right, right);
-  part.bottom = first ? bottom : std::max(part.bottom, bottom);
-  ++part.pixels;
-  if (x >= 0 && y >= 0 && x < width && y < height) ++part.in_frame;
-}
-
-void add(PartOutline& sum, const PartOutline& part) {
-  if (part.pixels == 0) return;
-  const bool first = sum.pixels == 0;
-  sum.left = first ? part.left : std::min(sum.left, part.left);
-  sum.top = first ? part.top : std::min(sum.top, part.top);
-  sum.right = first ? part.right : std::max(sum.right, part.right);
-  sum.bottom = first ? part.bottom : std::max(sum.bottom, part.bottom);
-  sum.pixels += part.pixels;
-  sum.in_frame += part.in_frame;
-}
-
 }  // namespace
 
 Raster rasterise(std::span<const Solid> solids, const Pinhole& lens, int width, int height) {
@@ -566,48 +543,6 @@ std::vector<OutlineBounds> bounds_of(std::span<const Solid> solids, const Pinhol
                : OutlineBounds{});
   }
   return all;
-}
-
-Outline outline_of(std::span<const Solid> solids, const Pinhole& lens, int width, int height, double margin) {
-  const int aside = rounded_margin(margin, width), above = rounded_margin(margin, height);
-  Canvas field(lens, width, height, -aside, -above, width + 2 * aside, 0);
-  field.height = height + 2 * above;
-  const Artist measure(lens, field);
-  Bounds all;
-  for (const Solid& solid : solids) {
-    if (const std::optional<Bounds> bounds = measure.bounds(solid)) {
-      all.x.take(bounds->x);
-      all.y.take(bounds->y);
-    }
-  }
-  Outline outline;
-  if (all.x.low > all.x.high) return outline;
-  const auto [left, right] = pixels_in(all.x, field.tan_left, field.tan_step_x, field.width);
-  const auto [top, bottom] = pixels_in(all.y, field.tan_top, field.tan_step_y, field.height);
-  if (left >= right || top >= bottom) return outline;
-  Canvas canvas(lens, width, height, left - aside, top - above, right - left, bottom - top);
-  draw_all(canvas, solids, lens);
-  for (int y = 0; y < canvas.height; ++y) {
-    for (int x = 0; x < canvas.width; ++x) {
-      const int shown = static_cast<int>(canvas.index[pixel(canvas, x, y)]);
-      if (shown < 0) continue;
-      const auto part = static_cast<std::size_t>(solids[static_cast<std::size_t>(shown)].part);
-      count_pixel(outline.parts[part], x + canvas.left, y + canvas.top, width, height);
-    }
-  }
-  return outline;
-}
-
-PartOutline joined(const Outline& outline, std::initializer_list<Part> parts) {
-  PartOutline sum;
-  for (const Part part : parts) add(sum, outline.parts[static_cast<std::size_t>(part)]);
-  return sum;
-}
-
-PartOutline whole(const Outline& outline) {
-  PartOutline sum;
-  for (const PartOutline& part : outline.parts) add(sum, part);
-  return sum;
 }
 
 }  // namespace lensward

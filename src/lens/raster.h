@@ -50,23 +50,6 @@ struct OutlineBounds {
 };
 std::vector<OutlineBounds> bounds_of(std::span<const Solid> solids, const Pinhole& lens);
 
-// How much a part shows of itself, in pixels of the picture.
-struct PartOutline {
-  int pixels = 0, in_frame = 0;
-  // Bounds of its pixels, as shares of the picture from its left and top edge; all zero without pixels.
-  double left = 0, top = 0, right = 0, bottom = 0;
-};
-
-// Solids alone before the lens, counted by the part that shows, over the field of `rasterise` with the same arguments.
-// Quicker than that: only the rectangle they stand in is drawn.
-struct Outline {
-  std::array<PartOutline, part_count> parts;
-};
-Outline outline_of(std::span<const Solid> solids, const Pinhole& lens, int width, int height, double margin);
-// Several parts as one.
-PartOutline joined(const Outline& outline, std::initializer_list<Part> parts);
-PartOutline whole(const Outline& outline);
-
 // Surface normal of a solid where the ray of the pixel meets it, unit, toward the lens. A ray that misses gives the
 // direction to the lens.
 Vec3 normal_at(const Solid& solid, const Pinhole& lens, PicturePoint point);

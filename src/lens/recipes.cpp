@@ -2,11 +2,14 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
+#include <optional>
 
 #include "base/angle.h"
 #include "figure/proportions.h"
 #include "lens/furniture_solids.h"
 #include "plan/lane.h"
+#include "plan/state.h"
 
 namespace lensward {
 namespace {
@@ -90,12 +93,6 @@ Hands hands_of(const Plan& plan, const PersonState& state, double stature) {
   return hands;
 }
 
-Metres seat_under(const Stage& stage, const PersonState& state) {
-  if (!state.seat.known()) return Metres{0};
-  const Piece& piece = stage.pieces[static_cast<std::size_t>(state.seat.index)];
-  return piece.seats > 0 ? piece.seat_height : piece.height;
-}
-
 Pose pose_of(const Plan& plan, PersonId id, const PersonState& state, Moment moment) {
   const auto index = static_cast<std::size_t>(id.index);
   const Person& person = plan.stage.people[index];
@@ -104,7 +101,7 @@ Pose pose_of(const Plan& plan, PersonId id, const PersonState& state, Moment mom
   pose.stature = person.stature;
   pose.posture = state.posture;
   pose.at = state.at;
-  pose.seat = seat_under(plan.stage, state);
+  pose.seat = seat_height(plan.stage, state.seat);
   pose.facing = state.facing;
   pose.looks_at = state.looks_at;
   pose.walking = state.posture == Posture::standing && length(state.velocity) > 0.15;
@@ -117,9 +114,9 @@ Pose pose_of(const Plan& plan, PersonId id, const PersonState& state, Moment mom
   return pose;
 }
 
-class Cook {
+class Gatherer {
  public:
-  Cook(const Plan& plan, Moment moment) : plan_(plan), moment_(moment) {
+  Gatherer(const Plan& plan, Moment moment) : plan_(plan), moment_(moment) {
     const std::size_t count = plan.stage.people.size();
     states_.reserve(count);
     for (std::size_t i = 0; i < count; ++i) states_.push_back(person_at(plan, PersonId{static_cast<int>(i)}, moment));
@@ -161,6 +158,7 @@ class Cook {
   bool is_open(const Lane<Share>& lane, double otherwise) const {
     return stepped(lane, moment_, Share{otherwise}, 0.5).value > 0.5;
   }
+
   // What both hands hold is between them.
   void add_held(const PersonState& state, const Pose& pose) {
     const bool left = state.left_hand.kind == Target::Kind::prop && pose.left_hand_at;
@@ -248,7 +246,7 @@ std::vector<Solid> solids_of_piece(Piece piece, bool fallen) {
 
 }  // namespace
 
-std::vector<Recipe> recipes_of(const Plan& plan, Moment moment) { return Cook(plan, moment).recipes(); }
+std::vector<Recipe> recipes_of(const Plan& plan, Moment moment) { return Gatherer(plan, moment).recipes(); }
 
 Made made_from(const Stage& stage, const Recipe& recipe) {
   const auto index = static_cast<std::size_t>(recipe.owner.index);

@@ -9,15 +9,6 @@
 namespace lensward {
 namespace {
 
-// A lens the plan says nothing sensible about still has to give finite numbers.
-Pinhole usable(const CameraState& state) {
-  Pinhole lens = pinhole_of(state);
-  lens.focal = Millimetres{std::max(lens.focal.value, 1.0)};
-  lens.gate_width = Millimetres{std::max(lens.gate_width.value, 1.0)};
-  lens.gate_height = Millimetres{std::max(lens.gate_height.value, 1.0)};
-  return lens;
-}
-
 // Of more than so many the oldest is forgotten.
 constexpr std::size_t glimpses_at_most = 256, conditions_at_most = 128;
 
@@ -129,7 +120,7 @@ struct Onlooker::Kept {
 
   void see_all(const Plan& plan, View now) {
     find_things(plan);
-    const Pinhole lens = usable(now.state);
+    const Pinhole lens = usable_lens(now.state);
     std::vector<SeenGroup> now_groups = maker.groups(plan, now.moment);
     SceneLight now_light = light_of(plan, now.moment);
     const LensMotion motion = motion_of(plan, now.camera, now.moment);

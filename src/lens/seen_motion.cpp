@@ -32,15 +32,19 @@ std::optional<PicturePoint> eyes_in_picture(const Plan& plan, const LensAt& lens
 }
 
 LensAt lens_at(const Plan& plan, CameraId camera, Moment moment) {
-  LensAt at{pinhole_of(camera_at(plan, camera, moment)), {}};
-  at.lens.focal = Millimetres{std::max(at.lens.focal.value, 1.0)};
-  at.lens.gate_width = Millimetres{std::max(at.lens.gate_width.value, 1.0)};
-  at.lens.gate_height = Millimetres{std::max(at.lens.gate_height.value, 1.0)};
-  at.axes = axes_of(at.lens);
-  return at;
+  const Pinhole lens = usable_lens(camera_at(plan, camera, moment));
+  return {lens, axes_of(lens)};
 }
 
 }  // namespace
+
+Pinhole usable_lens(const CameraState& state) {
+  Pinhole lens = pinhole_of(state);
+  lens.focal = Millimetres{std::max(lens.focal.value, 1.0)};
+  lens.gate_width = Millimetres{std::max(lens.gate_width.value, 1.0)};
+  lens.gate_height = Millimetres{std::max(lens.gate_height.value, 1.0)};
+  return lens;
+}
 
 LensMotion motion_of(const Plan& plan, CameraId camera, Moment moment) {
   const Moment before = moment - either_side, after = moment + either_side;

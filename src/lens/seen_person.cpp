@@ -4,7 +4,6 @@
 #include <cmath>
 
 #include "base/angle.h"
-#include "figure/proportions.h"
 #include "lens/seen_behind.h"
 #include "optics/focus.h"
 #include "optics/light.h"
@@ -12,8 +11,6 @@
 namespace lensward {
 namespace {
 
-// Grey card, against which skin is counted in stops.
-constexpr double grey = 0.18;
 // Blur is counted in heads; a head seen end on or from a mile off would make the ratio boundless.
 constexpr double most_heads = 10;
 
@@ -51,19 +48,14 @@ void add_blur(const Looking& looking, PersonSeen& seen) {
   seen.blur_of_head = Share{head > 0 ? std::min(seen.blur_of_frame.value / head, most_heads) : most_heads};
 }
 
-Seconds exposure_time(const Settings& settings) {
-  const double rate = std::max(settings.frame_rate, 1.0);
-  return Seconds{std::clamp(settings.shutter.value, 1.0, 360.0) / (360 * rate)};
-}
-
-void add_light(const Looking& looking, const Person& person, const PersonFigure& figure, PersonSeen& seen) {
+void add_light(const Looking& looking, const PersonFigure& figure, PersonSeen& seen) {
   const Target own{Target::Kind::person, seen.person.index, {}};
   const Settings& settings = looking.plan.settings;
   seen.incident = light_on(looking.light, looking.groups, figure.eyes, figure.face_direction, own);
-  const Share skin{std::clamp(grey * power(2, person.skin.value), 0.01, 0.95)};
-  seen.luminance = reflected(skin, seen.incident);
+  seen.luminance = reflected(reflectance_of(looking.plan, own, Material::skin), seen.incident);
   const FNumber stop{std::max(looking.state.stop.value, 0.1)};
-  const Lux asked = asked_for(stop, std::max(settings.sensitivity, 1.0), exposure_time(settings));
+  const Lux asked =
+      asked_for(stop, std::max(settings.sensitivity, 1.0), exposure_time(settings.shutter, settings.frame_rate));
   seen.exposure = stops_between(seen.incident.value, asked.value);
 }
 
@@ -112,7 +104,6 @@ BodyView body_view(Degrees angle) {
 }
 
 PersonSeen seen_person(const Looking& looking, PersonId id) {
-  const auto index = static_cast<std::size_t>(id.index);
   const PersonFigure& figure = figure_in(looking, id);
   const PersonState state = person_at(looking.plan, id, looking.moment);
   PersonSeen seen;
@@ -122,7 +113,7 @@ PersonSeen seen_person(const Looking& looking, PersonId id) {
   seen.in_front = eyes.has_value();
   if (eyes) seen.eyes = eyes->at;
   add_turn(looking, state, figure, seen);
-  add_light(looking, looking.plan.stage.people[index], figure, seen);
+  add_light(looking, figure, seen);
   if (!seen.in_front) return seen;
   seen.head_height = head_height(looking, figure, seen.distance);
   add_blur(looking, seen);

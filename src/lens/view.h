@@ -1,7 +1,6 @@
 // What one camera sees at one moment.
 #pragma once
 
-#include <optional>
 #include <vector>
 
 #include "base/units.h"

@@ -26,6 +26,10 @@ Lux illuminance(Candela intensity, Vec3 lamp, Vec3 point, Vec3 normal) {
 
 Nits reflected(Share reflectance, Lux light) { return Nits{reflectance.value * light.value / pi}; }
 
+Seconds exposure_time(Degrees shutter, double frame_rate) {
+  return Seconds{std::clamp(shutter.value, 1.0, 360.0) / (360 * std::max(frame_rate, 1.0))};
+}
+
 Lux asked_for(FNumber stop, double sensitivity, Seconds exposure_time) {
   return Lux{stop.value * stop.value * flat_receptor / (exposure_time.value * sensitivity)};
 }

@@ -13,6 +13,10 @@ Lux illuminance(Candela intensity, Vec3 lamp, Vec3 point, Vec3 normal);
 // ρE/π of a matte surface.
 Nits reflected(Share reflectance, Lux light);
 
+// How long the shutter is open for one frame: shutter/360/rate. A shutter outside 1 to 360 degrees and a rate under 1 a
+// second count as those.
+Seconds exposure_time(Degrees shutter, double frame_rate);
+
 // Incident light a stop asks for, N²·C/(t·S), with C = 250 lx·s (flat receptor, ISO 2720).
 Lux asked_for(FNumber stop, double sensitivity, Seconds exposure_time);
 

@@ -41,11 +41,13 @@ class BeatPages {
     double left_y = draw_frame(top);
     left_y = draw_floor(left_y + 5);
     const Column right_column{{right_x, top}, body_high.y - top};
-    const std::vector<Unit> said = fitting_units(said_units(), right_column), found = found_units();
+    Column left{{page_low.x, left_y + 4}, body_high.y - left_y - 4 - last_line};
+    const std::vector<Unit> wanted = said_units(), findings = found_units();
+    const double air = air_for(wanted, findings, right_column, left.height);
+    const std::vector<Unit> said = with_air(wanted, air), found = with_air(findings, air);
     UnitCursor said_at, found_at;
     auto& items = sheets_.back().items;
     const double said_height = pour_units(said, said_at, right_column, right_width, true, items);
-    Column left{{page_low.x, left_y + 4}, body_high.y - left_y - 4 - last_line};
     if (left.height > least_room) cut_off(left, pour_units(found, found_at, left, left_width, false, items));
     Column right{{right_x, top + said_height + 5}, body_high.y - top - said_height - 5};
     if (!said_at.done(said)) right.height = 0;
@@ -57,17 +59,23 @@ class BeatPages {
   }
 
  private:
-  // With less air between them when that alone keeps a last line from a page of its own.
-  static std::vector<Unit> fitting_units(std::vector<Unit> units, const Column& column) {
-    constexpr double tightest = 0.5;
-    for (const double air : {1.0, 0.75, tightest}) {
-      std::vector<Unit> spaced = with_air(units, air);
-      UnitCursor cursor;
+  // The most air at which the page holds both the lines and the findings, else the lines, else all there is.
+  static double air_for(const std::vector<Unit>& said, const std::vector<Unit>& found, const Column& right,
+                        double left_height) {
+    double for_lines = 0;
+    for (const double air : {1.0, 0.75, 0.5}) {
+      const std::vector<Unit> lines = with_air(said, air), findings = with_air(found, air);
+      UnitCursor said_at, found_at;
       std::vector<Item> trial;
-      pour_units(spaced, cursor, column, right_width, true, trial);
-      if (cursor.done(spaced)) return spaced;
+      const double used = pour_units(lines, said_at, right, right_width, true, trial);
+      if (!said_at.done(lines)) continue;
+      if (for_lines == 0) for_lines = air;
+      if (left_height > least_room) pour_units(findings, found_at, {{}, left_height}, left_width, false, trial);
+      const double rest = right.height - used - 5;
+      if (rest > least_room) pour_units(findings, found_at, {{}, rest}, right_width, false, trial);
+      if (found_at.done(findings)) return air;
     }
-    return units;
+    return for_lines == 0 ? 1 : for_lines;
   }
 
   static std::vector<Unit> with_air(const std::vector<Unit>& units, double air) {

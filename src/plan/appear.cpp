@@ -38,7 +38,8 @@ void place_in_middle(Building& building, PersonId person, Moment moment, int ind
          "no place told for `" + name + "`, so the middle of the room, (" + number(at.x, 2) + ", " + number(at.y, 2) +
              ") m",
          name + " is at (" + number(at.x, 2) + ", " + number(at.y, 2) + ") m",
-         building.plan.stage.people[static_cast<std::size_t>(person.index)].declared);
+         building.plan.stage.people[static_cast<std::size_t>(person.index)].declared, "taken-for-granted",
+         Settled::in_the_opening);
 }
 
 void appear(Building& building, PersonId person, Moment moment, Span said_at) {

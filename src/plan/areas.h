@@ -1,4 +1,4 @@
-// One place phrase -> the areas of the floor it may mean, the likeliest first (grammar section 5).
+// One place phrase -> the areas of the floor it may mean, the likeliest first (docs/language.md, "Places").
 #pragma once
 
 #include <optional>

@@ -18,9 +18,9 @@ Finding& report(Building& building, std::string rule, Severity severity, Span wh
   return building.findings.add(std::move(finding));
 }
 
-void assume(Building& building, std::string what, std::string pin, Span where, const char* rule) {
+void assume(Building& building, std::string what, std::string pin, Span where, const char* rule, Settled settled) {
   if (building.told_once[what]++ > 0) return;
-  const bool opening = building.subject.beat.empty() || pin.find(" is at (") != std::string::npos;
+  const bool opening = building.subject.beat.empty() || settled == Settled::in_the_opening;
   const std::string place = opening ? ", in the opening: `" : ": `";
   report(building, rule, Severity::remark, where, what,
          pin.empty() ? std::string{} : "to settle it" + place + pin + "`");

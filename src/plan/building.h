@@ -65,8 +65,11 @@ struct Building {
 Finding& report(Building& building, std::string rule, Severity severity, Span where, std::string message,
                 std::string next_step = {});
 
-// Told once for the same words, as an Assumption and as a remark.
-void assume(Building& building, std::string what, std::string pin, Span where, const char* rule = "taken-for-granted");
+// Told once for the same words, as an Assumption and as a remark. What holds from the start is settled in the opening,
+// though it comes up in a beat.
+enum class Settled { where_it_is, in_the_opening };
+void assume(Building& building, std::string what, std::string pin, Span where, const char* rule = "taken-for-granted",
+            Settled settled = Settled::where_it_is);
 
 // People of a name: one person, or a group's. Reports names that are not known or not of people.
 std::vector<PersonId> people_of(Building& building, const Name& name);

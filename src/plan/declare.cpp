@@ -25,28 +25,30 @@ void declare(const Script& script, Plan& plan, Names& names, Findings& findings)
 
 namespace {
 
-// What is told of something that has a line already goes on to that line: a second one would declare it twice.
-std::string step_to_settle(const Declaring& declaring, const std::string& pin, Span at) {
-  const std::size_t first = pin.find(' '), comma = pin.find(", ");
-  const bool declares = first != std::string::npos && comma != std::string::npos && first < comma;
-  if (!declares || at == declaring.plan.facts.heading) return "to settle it: `" + pin + '`';
-  const std::string what = pin.substr(0, first), name = pin.substr(first + 1, comma - first - 1);
-  const std::string told = '`' + pin.substr(comma + 2) + '`';
-  if (what == "person") return "to settle it, give `" + name + "` a line of its own with " + told;
-  return "to settle it, write on the line of `" + name + "`: " + told;
-}
-
-}  // namespace
-
-void assume(Declaring& declaring, std::string what, std::string pin, Span at) {
+void take(Declaring& declaring, std::string what, std::string line, std::string next_step, Span at) {
   Finding finding;
   finding.rule = "taken-for-granted";
   finding.severity = Severity::remark;
   finding.where = at;
   finding.message = what;
-  finding.next_step = step_to_settle(declaring, pin, at);
+  finding.next_step = std::move(next_step);
   declaring.findings.add(std::move(finding));
-  declaring.plan.assumptions.push_back({std::move(what), std::move(pin), at});
+  declaring.plan.assumptions.push_back({std::move(what), std::move(line), at});
+}
+
+}  // namespace
+
+void assume(Declaring& declaring, std::string what, std::string line, Span at) {
+  std::string next_step = "to settle it: `" + line + '`';
+  take(declaring, std::move(what), std::move(line), std::move(next_step), at);
+}
+
+void assume(Declaring& declaring, std::string what, const Pin& pin, Span at) {
+  // People are told of in one line together.
+  const std::string where = pin.kind == "person" ? "give `" + pin.name + "` a line of its own with "
+                                                 : "write on the line of `" + pin.name + "`: ";
+  take(declaring, std::move(what), pin.kind + ' ' + pin.name + ", " + pin.clauses,
+       "to settle it, " + where + '`' + pin.clauses + '`', at);
 }
 
 Finding& report(Declaring& declaring, const char* rule, Span where, std::string message, std::string next_step) {

@@ -10,7 +10,7 @@ namespace lensward {
 
 // Fills facts, settings, stage and assumptions of `plan`, and `names`. Cameras, lamps and furniture that are declared
 // with a place get it in `plan.cameras`/`plan.lamps`/the piece itself, as a segment at moment 0. Without a room, a
-// camera or a lamp in the script the defaults of the grammar (section 0.9) are supplied, each with an Assumption.
+// camera or a lamp in the script the defaults of docs/language.md are supplied, each with an Assumption.
 void declare(const Script& script, Plan& plan, Names& names, Findings& findings);
 
 // A `default` line of a beat. Only how far people stand off and how fast they go may be settled for one beat; anything

@@ -165,14 +165,14 @@ void tell_missing(const Camera& camera, const CameraTrack& track, const Declared
     const Vec3 at = track.place.back().to;
     const std::string place = "at (" + number(at.x, 2) + ", " + number(at.y, 2) + ") m";
     assume(declaring, "no place told for camera `" + camera.name + "`, so 1 m outside the middle of the south side",
-           "camera " + camera.name + ", " + place, declared.line);
+           Pin{"camera", camera.name, place}, declared.line);
   }
   if (track.focal.back().origin == Origin::assumed) {
     assume(declaring, "no lens told for camera `" + camera.name + "`, so 35 mm",
-           "camera " + camera.name + ", lens 35 mm", declared.line);
+           Pin{"camera", camera.name, "lens 35 mm"}, declared.line);
   }
   if (track.stop.back().origin == Origin::assumed) {
-    assume(declaring, "no stop told for camera `" + camera.name + "`, so T2.8", "camera " + camera.name + ", stop T2.8",
+    assume(declaring, "no stop told for camera `" + camera.name + "`, so T2.8", Pin{"camera", camera.name, "stop T2.8"},
            declared.line);
   }
 }
@@ -242,7 +242,7 @@ void declare_lenses(Declaring& declaring) {
       lens.focal = to_millimetres(Metres{*focal});
     } else if (measure_in(*declared.clauses, "focal") == nullptr) {
       assume(declaring, "no focal length told for lens `" + lens.name + "`, so 35 mm",
-             "lens " + lens.name + ", focal 35 mm", declared.line);
+             Pin{"lens", lens.name, "focal 35 mm"}, declared.line);
     }
     if (const auto nearest = measured_in(*declared.clauses, "closest", closest, declaring.findings)) {
       lens.closest = Metres{*nearest};
@@ -271,10 +271,13 @@ void take_out_walls_before_cameras(Declaring& declaring) {
       const auto meeting = meeting_of(lens, middle_of(stage), wall.from, wall.to);
       if (wall.wild || !meeting || has_opening_near(stage, *meeting)) continue;
       wall.wild = true;
-      assume(declaring,
-             "camera `" + stage.cameras[i].name + "` stands behind the wall `" + wall.name +
-                 "`, so that wall is taken out: nobody sees it and nothing stops at it",
-             "wall " + wall.name + ", wild", wall.declared.empty() ? declaring.plan.facts.heading : wall.declared);
+      const std::string what = "camera `" + stage.cameras[i].name + "` stands behind the wall `" + wall.name +
+                               "`, so that wall is taken out: nobody sees it and nothing stops at it";
+      if (wall.declared.empty()) {
+        assume(declaring, what, "wall " + wall.name + ", wild", declaring.plan.facts.heading);
+      } else {
+        assume(declaring, what, Pin{"wall", wall.name, "wild"}, wall.declared);
+      }
     }
   }
 }

@@ -29,8 +29,7 @@ constexpr double face_height = 1.5;
 
 // The light in lux that exposes a face at a stop.
 double wanted_light(const Settings& settings, FNumber stop) {
-  const Seconds exposure{settings.shutter.value / (360 * settings.frame_rate)};
-  return asked_for(stop, settings.sensitivity, exposure).value;
+  return asked_for(stop, settings.sensitivity, exposure_time(settings.shutter, settings.frame_rate)).value;
 }
 
 // Of a beam of full angle 2a: 2π(1 − cos a); all round 4π.
@@ -103,7 +102,7 @@ Vec3 lamp_place(const Declared& declared, const Lamp& lamp, Declaring& declaring
   height = std::min(height, std::max(0.5, stage.room.height.value - 0.2));
   if (const auto told = measured_in(*declared.clauses, "height", heights, declaring.findings)) return raised(at, *told);
   assume(declaring, "no height told for light `" + lamp.name + "`, so " + text_of(Metres{height}),
-         "light " + lamp.name + ", height " + text_of(Metres{height}), declared.line);
+         Pin{"light", lamp.name, "height " + text_of(Metres{height})}, declared.line);
   return raised(at, height);
 }
 
@@ -129,7 +128,7 @@ void guess_intensity(const Declared& declared, Lamp& lamp, Vec3 at, Vec3 aim, De
   const double lux = wanted_light(declaring.plan.settings, FNumber{2.8});
   lamp.intensity = Candela{lux * far * far};
   const std::string gives = "gives " + text_of(Lux{lux}) + " at " + text_of(Metres{far});
-  assume(declaring, "no light told for `" + lamp.name + "`, so it " + gives, "light " + lamp.name + ", " + gives,
+  assume(declaring, "no light told for `" + lamp.name + "`, so it " + gives, Pin{"light", lamp.name, gives},
          declared.line);
 }
 

@@ -55,7 +55,7 @@ void tell_statures(Declaring& declaring) {
   const std::string height = text_of(Person{}.stature);
   assume(declaring,
          "no height told for " + listed(names) + (names.size() > 1 ? ", so each is " : ", so ") + height + " tall",
-         "person " + names.front() + ", height " + height, first);
+         Pin{"person", names.front(), "height " + height}, first);
 }
 
 void tell_no_people(Declaring& declaring) {

@@ -47,7 +47,7 @@ void read_kind(const Declared& declared, Piece& piece, Declaring& declaring) {
   const bool sized = find<DimsClause>(*declared.clauses) != nullptr;
   assume(declaring,
          '`' + piece.name + "` names no kind of furniture, so it is a box" + (sized ? "" : " of 1 m each way"),
-         "furniture " + piece.name + ", table", declared.line);
+         Pin{"furniture", piece.name, "table"}, declared.line);
 }
 
 bool read_sizes(const Clauses& clauses, Piece& piece, Findings& findings) {
@@ -240,7 +240,7 @@ class PieceSettler {
     piece_.at = mark ? mark->at : middle_of(declaring_.plan.stage);
     piece_.origin = Origin::assumed;
     assume(declaring_, "no place told for `" + piece_.name + "`, so " + coordinates(piece_.at),
-           "furniture " + piece_.name + ", " + coordinates(piece_.at), declared_.line);
+           Pin{"furniture", piece_.name, coordinates(piece_.at)}, declared_.line);
   }
 
   void take(const Mark2d& mark) {
@@ -349,7 +349,7 @@ void settle_pieces(const std::vector<const Declared*>& pieces, Declaring& declar
 void tell_sizes(const std::vector<std::string>& by_kind, Declaring& declaring) {
   if (by_kind.empty()) return;
   std::string text;
-  std::string pin;
+  Pin pin;
   Span at;
   for (std::size_t i = 0; i < by_kind.size(); ++i) {
     for (const Piece& piece : declaring.plan.stage.pieces) {
@@ -358,8 +358,8 @@ void tell_sizes(const std::vector<std::string>& by_kind, Declaring& declaring) {
           number(piece.length.value, 2) + " by " + number(piece.depth.value, 2) + " by " + text_of(piece.height);
       if (i == 0) {
         at = piece.declared;
-        pin = "furniture " + piece.name + ", measures " + text_of(piece.length) + " by " + text_of(piece.depth) +
-              " by " + text_of(piece.height);
+        pin = {"furniture", piece.name,
+               "measures " + text_of(piece.length) + " by " + text_of(piece.depth) + " by " + text_of(piece.height)};
       }
       text += (i == 0 ? "" : i + 1 == by_kind.size() ? " and " : ", ") + ('`' + piece.name + "` " + sizes);
     }

@@ -1,7 +1,6 @@
 // The parts of declare(): one function for each kind of thing, called in this order.
 #pragma once
 
-#include <map>
 #include <string>
 #include <utility>
 #include <vector>
@@ -33,7 +32,14 @@ struct Declaring {
 };
 
 // A default, told once: kept for the pages and said as a remark.
-void assume(Declaring& declaring, std::string what, std::string pin, Span at);
+// Settled by a line of its own.
+void assume(Declaring& declaring, std::string what, std::string line, Span at);
+// Settled by clauses of a thing that has a line already: a second one would declare it twice.
+struct Pin {
+  std::string kind, name;  // "camera", "A"
+  std::string clauses;     // "lens 35 mm"
+};
+void assume(Declaring& declaring, std::string what, const Pin& pin, Span at);
 Finding& report(Declaring& declaring, const char* rule, Span where, std::string message, std::string next_step);
 
 // ---- Passes --------------------------------------------------------------------------------------------------------

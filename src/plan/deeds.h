@@ -1,4 +1,5 @@
-// Verbs: what each deed does to the lanes of people, cameras and lamps, and how long it takes (grammar section 3).
+// Verbs: what each deed does to the lanes of people, cameras and lamps, and how long it takes (docs/language.md,
+// "Verbs").
 #pragma once
 
 #include <optional>

@@ -135,8 +135,7 @@ class Follower {
       return;
     }
     if (!is.present) return;
-    const auto tolerance = building_.plan.settings.figures.find("mark-tolerance");
-    const double allowed = tolerance == building_.plan.settings.figures.end() ? 0.2 : tolerance->second;
+    const double allowed = figure_told(building_, "mark-tolerance", 0.2);
     const double off = length(is.at - was.at);
     if (same_room(before_.stage, now_.stage) && off > allowed) {
       tell(index, where,

@@ -1,4 +1,4 @@
-// Place words -> an area of the floor with one settled mark (charter decision 6, grammar section 5).
+// Place words -> an area of the floor with one settled mark (docs/language.md, "Places").
 #pragma once
 
 #include <optional>

@@ -1,4 +1,4 @@
-// The clock of one beat: when each of its lines begins and ends (grammar section 2, "The clock").
+// The clock of one beat: when each of its lines begins and ends (docs/language.md, "Time").
 #pragma once
 
 #include <functional>

@@ -203,38 +203,6 @@ TEST_CASE("a margin adds to every side and keeps the pixels") {
   CHECK(different <= 2);
 }
 
-TEST_CASE("an outline counts the pixels that a drawing of the solids alone shows") {
-  Pose pose;
-  pose.at = {1.4, 2};
-  pose.facing = Degrees{200};
-  pose.looks_at = {0, 0, 1.6};
-  const PersonFigure figure = figure_of(pose);
-  Pinhole lens = wide_lens();
-  lens.at = {0, 0, 1.4};
-  const Outline outline = outline_of(figure.solids, lens, 160, 80, 0.5);
-  const Raster raster = rasterise(figure.solids, lens, 160, 80, 0.5);
-  std::array<int, part_count> all{}, inside{};
-  for (int y = 0; y < raster.height; ++y) {
-    for (int x = 0; x < raster.width; ++x) {
-      const std::int32_t shown = raster.solid_at(x, y);
-      if (shown < 0) continue;
-      const auto part = static_cast<std::size_t>(figure.solids[static_cast<std::size_t>(shown)].part);
-      ++all[part];
-      if (x >= 80 && x < 240 && y >= 40 && y < 120) ++inside[part];
-    }
-  }
-  for (std::size_t part = 0; part < all.size(); ++part) {
-    CHECK(std::abs(outline.parts[part].pixels - all[part]) <= 2);
-    CHECK(std::abs(outline.parts[part].in_frame - inside[part]) <= 2);
-  }
-  const PartOutline body = whole(outline);
-  // The figure stands at 35 degrees to the right with its feet below the frame.
-  CHECK(body.left > 0.7);
-  CHECK(body.bottom > 1);
-  CHECK(body.in_frame < body.pixels);
-  CHECK(joined(outline, {Part::face, Part::hair}).pixels == outline.parts[0].pixels + outline.parts[1].pixels);
-}
-
 TEST_CASE("the normal of a sphere points from its middle, of a box out of the side that is met") {
   const Pinhole lens = wide_lens();
   const Vec3 on_ball = normal_at(sphere({0, 4, 0}, 1), lens, {0.5, 0.5});
