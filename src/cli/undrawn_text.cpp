@@ -13,7 +13,7 @@ const Person* person_called(const Plan& plan, const std::string& word) {
 }
 
 std::string next_step(const Run& run, const std::string& word) {
-  const std::string latin = "write it in Latin, Greek or Cyrillic letters";
+  std::string latin = "write it in Latin, Greek or Cyrillic letters";
   const Person* person = person_called(run.plan, word);
   if (person == nullptr || (!person->called.empty() && person->called != person->name)) return latin;
   return latin + ", or where people are named: `person " + word + ", called \"...\"`";

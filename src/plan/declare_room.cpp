@@ -209,9 +209,10 @@ void place_opening(const Declared& declared, Opening& opening, Declaring& declar
   opening.middle = mix(first, last, 0.5);
   const Amount* amount = measure_in(*declared.clauses, "along");
   if (amount == nullptr) {
-    assume(declaring,
-           "no place along the wall told for `" + opening.name + "`, so its middle, " + text_of(opening.along),
-           text_of(opening.along) + " along", declared.line);
+    assume(
+        declaring, "no place along the wall told for `" + opening.name + "`, so its middle, " + text_of(opening.along),
+        Pin{opening.kind == Opening::Kind::door ? "door" : "window", opening.name, text_of(opening.along) + " along"},
+        declared.line);
     return;
   }
   const auto along = measured(*amount, alongs, declaring.findings);

@@ -42,7 +42,7 @@ constexpr std::array<SettingRow, 19> setting_rows{{
 
 // What can be treated: the rules, and what is said while reading, whose names have a dot. The rules themselves come
 // later than the plan; a test of theirs compares.
-constexpr std::array<std::string_view, 64> rule_names{{
+constexpr std::array<std::string_view, 65> rule_names{{
     "wandering-eye",
     "close-call",
     "slow-landing",
@@ -100,6 +100,7 @@ constexpr std::array<std::string_view, 64> rule_names{{
     "dragged-line",
     "over-time",
     "under-time",
+    "already-here",
     "missing-person",
     "does-not-follow",
     "words-and-numbers",

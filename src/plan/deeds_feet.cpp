@@ -408,8 +408,21 @@ Milliseconds deed_keeps(const Performance& performance, const Verb&) {
   return length;
 }
 
+// Who waits outside the walls may come in; who stands within them cannot.
+void tell_if_already_here(const Performance& performance) {
+  const PersonState state = performance.state(performance.begin);
+  const Outline& walls = performance.building.plan.stage.room.outline;
+  if (!state.present || walls.empty() || !encloses(walls, state.at)) return;
+  report(performance.building, "already-here", Severity::warning, performance.statement.span,
+         "`" + performance.name() + "` enters but is in the room already, at (" + number(state.at.x, 2) + ", " +
+             number(state.at.y, 2) + ") m",
+         "let them leave before, as in `" + performance.name() + " exits`, or write `walks to` for `enters`")
+      .subject.people = {performance.name()};
+}
+
 Milliseconds deed_enters(const Performance& together, const Verb& verb) {
   const Performance performance = one_after_another(together);
+  tell_if_already_here(performance);
   if (const Opening* door = door_told(performance)) {
     return performance.begin - together.begin + enter_by(performance, *door, verb.number);
   }

@@ -19,10 +19,16 @@ const ManualPage early_sight_page{
 };
 
 void early_sight(const Checked& checked, Reporter& report) {
-  report_verdicts(checked, "early-sight", Explains::nothing, report, [&](const Verdict& verdict) {
-    return quoted(checked, verdict.favoured) + " is hidden but " + shortfall_words(verdict) + " " +
-           at_words(verdict.decided) + " in " + beat_words(checked, beat_at(checked.plan, verdict.decided));
-  });
+  report_verdicts(
+      checked, "early-sight", Explains::nothing, report,
+      [&](const Verdict& verdict) {
+        return quoted(checked, verdict.favoured) + " is hidden but " + shortfall_words(verdict) + " " +
+               at_words(verdict.decided) + " in " + beat_words(checked, beat_at(checked.plan, verdict.decided));
+      },
+      [&](const Verdict& verdict) {
+        return std::string("put " + quoted(checked, verdict.favoured) +
+                           " behind or under something, or out of the frame, until the reveal");
+      });
 }
 
 }  // namespace lensward

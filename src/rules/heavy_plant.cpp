@@ -17,10 +17,15 @@ const ManualPage heavy_plant_page{
 };
 
 void heavy_plant(const Checked& checked, Reporter& report) {
-  report_verdicts(checked, "heavy-plant", Explains::nothing, report, [&](const Verdict& verdict) {
-    return quoted(checked, verdict.favoured) + " is planted in " + beat_words(checked, verdict.beat) + " but " +
-           shortfall_words(verdict);
-  });
+  report_verdicts(
+      checked, "heavy-plant", Explains::nothing, report,
+      [&](const Verdict& verdict) {
+        return quoted(checked, verdict.favoured) + " is planted in " + beat_words(checked, verdict.beat) + " but " +
+               shortfall_words(verdict);
+      },
+      [&](const Verdict&) {
+        return std::string("give the eye somebody to go on to, or plant it with a smaller move");
+      });
 }
 
 }  // namespace lensward

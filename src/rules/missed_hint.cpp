@@ -19,10 +19,16 @@ const ManualPage missed_hint_page{
 };
 
 void missed_hint(const Checked& checked, Reporter& report) {
-  report_verdicts(checked, "missed-hint", Explains::nothing, report, [&](const Verdict& verdict) {
-    return "the hint of " + quoted(checked, verdict.favoured) + " in " + beat_words(checked, verdict.beat) + ": " +
-           shortfall_words(verdict);
-  });
+  report_verdicts(
+      checked, "missed-hint", Explains::nothing, report,
+      [&](const Verdict& verdict) {
+        return "the hint of " + quoted(checked, verdict.favoured) + " in " + beat_words(checked, verdict.beat) + ": " +
+               shortfall_words(verdict);
+      },
+      [&](const Verdict& verdict) {
+        return std::string("let more of " + quoted(checked, verdict.favoured) +
+                           " show for a moment, or bring it nearer the lens");
+      });
 }
 
 }  // namespace lensward

@@ -17,10 +17,16 @@ const ManualPage missed_payoff_page{
 };
 
 void missed_payoff(const Checked& checked, Reporter& report) {
-  report_verdicts(checked, "missed-payoff", Explains::nothing, report, [&](const Verdict& verdict) {
-    return quoted(checked, verdict.favoured) + " is paid off in " + beat_words(checked, verdict.beat) + " but " +
-           shortfall_words(verdict);
-  });
+  report_verdicts(
+      checked, "missed-payoff", Explains::nothing, report,
+      [&](const Verdict& verdict) {
+        return quoted(checked, verdict.favoured) + " is paid off in " + beat_words(checked, verdict.beat) + " but " +
+               shortfall_words(verdict);
+      },
+      [&](const Verdict& verdict) {
+        return std::string("let whoever has the eye take up " + quoted(checked, verdict.favoured) +
+                           ", or look at it in plain sight");
+      });
 }
 
 }  // namespace lensward

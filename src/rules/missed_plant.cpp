@@ -19,10 +19,16 @@ const ManualPage missed_plant_page{
 };
 
 void missed_plant(const Checked& checked, Reporter& report) {
-  report_verdicts(checked, "missed-plant", Explains::nothing, report, [&](const Verdict& verdict) {
-    return quoted(checked, verdict.favoured) + " is planted in " + beat_words(checked, verdict.beat) + " but " +
-           shortfall_words(verdict);
-  });
+  report_verdicts(
+      checked, "missed-plant", Explains::nothing, report,
+      [&](const Verdict& verdict) {
+        return quoted(checked, verdict.favoured) + " is planted in " + beat_words(checked, verdict.beat) + " but " +
+               shortfall_words(verdict);
+      },
+      [&](const Verdict& verdict) {
+        return std::string("show " + quoted(checked, verdict.favoured) +
+                           " larger, sharper or longer, or let somebody look at it");
+      });
 }
 
 }  // namespace lensward

@@ -107,10 +107,11 @@ void moves_on_the_line(const Checked& checked, Reporter& report) {
       const std::pair<Target, Moment> key{onset->who, onset->at};
       if (std::find(told.begin(), told.end(), key) != told.end()) continue;
       told.push_back(key);
-      report.add(onset->said_at.empty() ? speech.said_at : onset->said_at, {beat, onset->at, {onset->who}},
-                 quoted(checked, onset->who) + " begins to move " + at_words(onset->at) + ", on " +
-                     quoted(checked, speaker) + "'s \"" + word.text + "\" in " + beat_words(checked, beat) +
-                     "; meant?");
+      Finding& finding = report.add(
+          onset->said_at.empty() ? speech.said_at : onset->said_at, {beat, onset->at, {onset->who}},
+          quoted(checked, onset->who) + " begins to move " + at_words(onset->at) + ", on " + quoted(checked, speaker) +
+              "'s \"" + word.text + "\" in " + beat_words(checked, beat) + "; meant?");
+      finding.next_step = "unless it is meant, begin the move a word earlier or after the line";
     }
   }
 }

@@ -22,11 +22,16 @@ const ManualPage no_time_to_settle_page{
 };
 
 void no_time_to_settle(const Checked& checked, Reporter& report) {
-  report_verdicts(checked, "no-time-to-settle", Explains::nothing, report, [&](const Verdict& verdict) {
-    const Measure& unmet = first_unmet(verdict);
-    return "the eye rests for only " + unmet.value + " after the last change of favour in " +
-           beat_words(checked, verdict.beat) + ", " + unmet.limit + " asked";
-  });
+  report_verdicts(
+      checked, "no-time-to-settle", Explains::nothing, report,
+      [&](const Verdict& verdict) {
+        const Measure& unmet = first_unmet(verdict);
+        return "the eye rests for only " + unmet.value + " after the last change of favour in " +
+               beat_words(checked, verdict.beat) + ", " + unmet.limit + " asked";
+      },
+      [&](const Verdict& verdict) {
+        return std::string("end with a `pause` of " + first_unmet(verdict).limit + " in which nothing moves");
+      });
 }
 
 }  // namespace lensward

@@ -28,11 +28,16 @@ namespace {
 constexpr Milliseconds arrives_within{500};
 
 void report_passes(const Checked& checked, Reporter& report) {
-  report_verdicts(checked, "slow-landing", Explains::nothing, report, [&](const Verdict& verdict) {
-    const Measure& late = verdict.measures.back();
-    return "the eye reaches " + quoted(checked, verdict.favoured) + " " + late.value + " after the pass in " +
-           beat_words(checked, verdict.beat) + ", limit " + late.limit;
-  });
+  report_verdicts(
+      checked, "slow-landing", Explains::nothing, report,
+      [&](const Verdict& verdict) {
+        const Measure& late = verdict.measures.back();
+        return "the eye reaches " + quoted(checked, verdict.favoured) + " " + late.value + " after the pass in " +
+               beat_words(checked, verdict.beat) + ", limit " + late.limit;
+      },
+      [&](const Verdict& verdict) {
+        return "let " + quoted(checked, verdict.favoured) + " move or speak right on the pass, or cue the pass later";
+      });
 }
 
 // The one favoured before, when that was somebody else.

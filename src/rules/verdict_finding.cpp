@@ -69,7 +69,7 @@ void report_depends(const Checked& checked, std::string_view rule, Reporter& rep
 }  // namespace
 
 void report_verdicts(const Checked& checked, std::string_view rule, Explains explains, Reporter& report,
-                     const std::function<std::string(const Verdict&)>& message) {
+                     const VerdictWords& message, const VerdictWords& step) {
   for (std::size_t i = 0; i < checked.verdicts.size(); ++i) {
     const Verdict& verdict = checked.verdicts[i];
     if (verdict.complaint != rule) continue;
@@ -78,6 +78,7 @@ void report_verdicts(const Checked& checked, std::string_view rule, Explains exp
     if (verdict.result == Verdict::Result::close) finding.severity = std::min(finding.severity, Severity::warning);
     explain(checked, verdict, explains, finding);
     if (verdict.result == Verdict::Result::fails) tell_where_it_holds(checked, static_cast<int>(i), finding);
+    if (step && finding.next_step.empty()) finding.next_step = step(verdict);
   }
   report_depends(checked, rule, report);
 }
