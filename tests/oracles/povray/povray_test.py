@@ -115,7 +115,7 @@ class Identity(unittest.TestCase):
         jobs = [(f"{scene}-{at}", printed(scene, at, "--solids"), None) for scene, at in PRINTED]
         for name in BY_HAND:
             jobs.append((name, __import__(name).dump(), (HERE / "scenes" / "hand" / f"{name}.pov").read_text()))
-        with concurrent.futures.ProcessPoolExecutor(2) as pool:
+        with concurrent.futures.ThreadPoolExecutor(2) as pool:
             made = [pool.submit(make_frame, name, dump, folder.name, text) for name, dump, text in jobs]
             cls.frames = [frame.result() for frame in made]
 
