@@ -295,7 +295,7 @@ class BeatPages {
     std::vector<Block> head = paragraph(asked_words(plan_, verdict), width,
                                         {Face::serif_bold, type_size::speech, Ink::black, first ? 0.0 : 3.2, hang});
     head.front().items.push_back({sign_at(waived == nullptr ? sign_of(verdict.result) : Sign::open, {1.6, 1.9})});
-    std::string outcome = waived == nullptr ? result_words(verdict.result) : "waived, on purpose: " + *waived;
+    std::string outcome = waived == nullptr ? name_of(verdict.result) : "waived, on purpose: " + *waived;
     const std::string how = waived == nullptr ? instead_words(results_, verdict) : "";
     if (!how.empty()) outcome += ", " + how;
     append(head, paragraph(outcome, width, {Face::sans, type_size::body, fails ? Ink::accent : Ink::black, 0.2, hang}));

@@ -133,7 +133,7 @@ Block verdict_row(const Results& results, const Verdict& verdict, const std::str
   Block block = row({{first ? beat_name : "", beat_width, {Face::serif, type_size::body + 0.3, Ink::black, 0, 0}},
                      {asked_words(results.plan, verdict), asked_width, body},
                      {"", sign_width, body},
-                     {waived == nullptr ? result_words(verdict.result) : "waived", result_width, result},
+                     {waived == nullptr ? name_of(verdict.result) : "waived", result_width, result},
                      {outcome, rest, quiet}},
                     0.7);
   block.items.push_back(

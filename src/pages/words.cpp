@@ -98,20 +98,6 @@ std::vector<Target> asked_for(const Plan& plan, int beat, Moment moment) {
   return {};
 }
 
-std::string result_words(Verdict::Result result) {
-  switch (result) {
-    case Verdict::Result::holds:
-      return "holds";
-    case Verdict::Result::close:
-      return "close";
-    case Verdict::Result::fails:
-      return "fails";
-    case Verdict::Result::not_judged:
-      return "not judged";
-  }
-  return {};
-}
-
 bool about_who_leads(const Plan& plan, const Verdict& verdict) {
   if (verdict.story >= 0) return false;
   if (verdict.intent < 0 || verdict.intent >= static_cast<int>(plan.intents.size())) return true;

@@ -33,8 +33,6 @@ std::string listed(const std::vector<std::string>& names);
 // own favoured, so that a beat checked against its speakers shows them.
 std::vector<Target> asked_for(const Plan& plan, int beat, Moment moment);
 
-// "holds", "close", "fails", "not judged".
-std::string result_words(Verdict::Result result);
 // Whether points against a rival tell how the verdict came out; not so of hiding, settling and stories.
 bool about_who_leads(const Plan& plan, const Verdict& verdict);
 // How it came out: "by 12 points over Oda", "short of Pell by 3 points"; of an intent that is not about who leads, its

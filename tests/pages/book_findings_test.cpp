@@ -8,6 +8,7 @@
 #include "pages/book_parts.h"
 #include "pages/chart.h"
 #include "pages/words.h"
+#include "sheet_words.h"
 
 using namespace lensward;
 
@@ -19,25 +20,6 @@ namespace fs = std::filesystem;
 std::string squeezed(std::string text) {
   std::erase_if(text, [](char c) { return c == ' ' || c == '\n'; });
   return text;
-}
-
-void collect(const std::vector<Item>& items, std::string& words) {
-  for (const Item& item : items) {
-    if (const auto* text = std::get_if<Text>(&item.body)) words += squeezed(text->words);
-    if (const auto* group = std::get_if<Group>(&item.body)) collect(group->items, words);
-  }
-}
-
-std::string words_of(const std::vector<Sheet>& sheets) {
-  std::string words;
-  for (const Sheet& sheet : sheets) collect(sheet.items, words);
-  return words;
-}
-
-int times(const std::string& text, const std::string& part) {
-  int count = 0;
-  for (std::size_t at = text.find(part); at != std::string::npos; at = text.find(part, at + part.size())) ++count;
-  return count;
 }
 
 std::string printed(const Finding& finding) { return squeezed(plain(finding.message)); }
@@ -55,8 +37,9 @@ bool is_remark(const Finding& finding) { return !finding.waived_because && findi
 
 void check_book(const Run& run) {
   const Results results = run.results();
-  const std::string cover = words_of(lay_out_cover(results)), chart = words_of(lay_out_chart(results));
-  const std::string book = words_of(lay_out_book(results).sheets);
+  const std::string cover = squeezed(words_of(lay_out_cover(results))),
+                    chart = squeezed(words_of(lay_out_chart(results)));
+  const std::string book = squeezed(words_of(lay_out_book(results).sheets));
   for (const Finding& finding : results.findings.all()) {
     INFO(finding.message);
     if (is_numbered(finding)) CHECK(times(cover, printed(finding)) >= times_found(results, finding, is_numbered));

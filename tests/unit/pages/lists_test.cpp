@@ -2,31 +2,13 @@
 #include <catch2/catch.hpp>
 
 #include "../../pages/sample_scene.h"
+#include "../../pages/sheet_words.h"
 #include "pages/book_parts.h"
 #include "pages/words.h"
 
 using namespace lensward;
 
 namespace {
-
-void collect(const std::vector<Item>& items, std::string& words) {
-  for (const Item& item : items) {
-    if (const auto* text = std::get_if<Text>(&item.body)) words += text->words + " ";
-    if (const auto* group = std::get_if<Group>(&item.body)) collect(group->items, words);
-  }
-}
-
-std::string words_of(const std::vector<Sheet>& sheets) {
-  std::string words;
-  for (const Sheet& sheet : sheets) collect(sheet.items, words);
-  return words;
-}
-
-int times(const std::string& text, const std::string& part) {
-  int count = 0;
-  for (std::size_t at = text.find(part); at != std::string::npos; at = text.find(part, at + 1)) ++count;
-  return count;
-}
 
 struct Told {
   Told() {

@@ -17,7 +17,6 @@ Tidied tidied(const std::string& text) {
 }
 
 // The tidied text. Requires that it is proved, and that tidying it again changes nothing.
-// What was tidied stays as it is when it is tidied again.
 std::string settled(const std::string& text, const Tidied& once) {
   INFO(text.substr(0, 6000));
   REQUIRE(once.refusal == "");
