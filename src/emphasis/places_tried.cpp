@@ -1,8 +1,13 @@
 #include "emphasis/places_tried.h"
 
 #include <algorithm>
+#include <iterator>
+#include <map>
+#include <numeric>
+#include <tuple>
 
 #include "base/angle.h"
+#include "base/shared_work.h"
 #include "emphasis/judge.h"
 #include "emphasis/reckon.h"
 #include "emphasis/window.h"
@@ -16,7 +21,7 @@ namespace {
 constexpr std::size_t points_at_most = 40, first_look = 6;
 constexpr double usual_grid = 0.25, room_for_two = 0.45, usual_slip = 0.2;
 constexpr Milliseconds between_views{240}, between_glances{1000}, before_the_beat{1000};
-constexpr int views_at_most = 4000;
+constexpr int views_at_most = 1500, moments_at_most = 32;
 // No second look is taken where a glance shows the lead to differ by no more than this from the first few points of an
 // area, by no more than that from a slip, and as much of everybody to show.
 constexpr double stirs = 3, stirs_by_slip = 0.5;
@@ -49,6 +54,42 @@ PointTried tried_at(Vec2 at, const Verdict& verdict) {
   return {at, verdict.result, verdict.favoured_points - verdict.rival_points, verdict.complaint};
 }
 
+// What is tried in one go: everybody's slips in a beat, or the points of one mark's area.
+struct Task {
+  int beat = -1;
+  int mark = -1;    // -1: the slips
+  double size = 0;  // of the area
+};
+
+std::vector<Task> tasks_of(const Plan& plan) {
+  std::vector<Task> tasks;
+  for (std::size_t beat = 0; beat < plan.beats.size(); ++beat) {
+    const bool filmed = on_air(plan, plan.beats[beat].begin).known();
+    if (!filmed || !plan.beats[beat].judged) continue;
+    tasks.push_back({static_cast<int>(beat), -1, 0});
+    for (std::size_t mark = 0; mark < plan.marks.size(); ++mark) {
+      const std::vector<Vec2>& area = plan.marks[mark].area;
+      if (area.size() > 2) tasks.push_back({static_cast<int>(beat), static_cast<int>(mark), area_of(area)});
+    }
+  }
+  return tasks;
+}
+
+// The largest first, so that no thread is left with one of them at the end; beat by beat, since what was drawn for a
+// beat serves all its tasks.
+std::vector<std::size_t> in_working_order(const std::vector<Task>& tasks) {
+  std::map<int, double> of_beat;
+  for (const Task& task : tasks) of_beat[task.beat] += task.size;
+  std::vector<std::size_t> order(tasks.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  const auto rank = [&](std::size_t index) {
+    const Task& task = tasks[index];
+    return std::tuple(-of_beat[task.beat], task.beat, -task.size);
+  };
+  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return rank(a) < rank(b); });
+  return order;
+}
+
 // Plays beats of the scene again, with somebody elsewhere.
 class Trials {
  public:
@@ -57,8 +98,16 @@ class Trials {
     remember_beginnings();
   }
 
-  PlacesTried run() {
-    for (std::size_t beat = 0; beat < trial_.beats.size(); ++beat) try_beat(static_cast<int>(beat));
+  PlacesTried run(const Task& task) {
+    tried_ = {};
+    enter(task.beat);
+    views_ = 0;
+    if (settled_.empty()) return {};
+    if (task.mark < 0) {
+      try_slips(task.beat);
+    } else {
+      try_mark(task.mark, task.beat);
+    }
     return std::move(tried_);
   }
 
@@ -85,10 +134,11 @@ class Trials {
   const Beat& beat_of(int index) const { return trial_.beats[static_cast<std::size_t>(index)]; }
 
   std::vector<Moment> moments_of(const Beat& beat) const {
+    const Milliseconds between = std::max(between_views, Milliseconds{(beat.end - beat.begin).count / moments_at_most});
     std::vector<Moment> moments;
     for (const Sample& sample : attention_.samples) {
       if (sample.moment < beat.begin || sample.moment > beat.end) continue;
-      const bool due = moments.empty() || sample.moment - moments.back() >= between_views;
+      const bool due = moments.empty() || sample.moment - moments.back() >= between;
       if (due || sample.moment == beat.end) moments.push_back(sample.moment);
     }
     return moments;
@@ -170,15 +220,11 @@ class Trials {
 
   bool work_left() const { return views_ < views_at_most; }
 
-  void try_beat(int beat) {
-    const bool seen = on_air(trial_, beat_of(beat).begin).known();
-    if (!seen || !beat_of(beat).judged || !work_left()) return;
+  void enter(int beat) {
+    if (beat == entered_) return;
+    entered_ = beat;
     find_settled(beat);
-    if (settled_.empty()) return;
-    glanced_ = glance_at(beat);
-    try_slips(beat);
-    for (std::size_t mark = 0; mark < trial_.marks.size() && work_left(); ++mark)
-      try_mark(static_cast<int>(mark), beat);
+    if (!settled_.empty()) glanced_ = glance_at(beat);
   }
 
   // ---- Vague places ----------------------------------------------------------------------------------------------
@@ -303,7 +349,7 @@ class Trials {
   void try_mark(int index, int beat) {
     const Mark mark = trial_.marks[static_cast<std::size_t>(index)];
     const std::optional<std::size_t> arrival = arrival_of(mark, beat_of(beat));
-    if (mark.area.size() < 3 || !arrival) return;
+    if (!arrival) return;
     const Grid grid = grid_over(mark, std::max(mark.reached, beat_of(beat).begin));
     const auto glances = static_cast<std::ptrdiff_t>(std::min(grid.first.size(), first_look));
     const bool stirred = std::any_of(grid.first.begin(), grid.first.begin() + glances,
@@ -389,6 +435,7 @@ class Trials {
   std::vector<Reckoner> begins_;
   std::vector<Settled> settled_;
   // Of the beat that is tried, as it is.
+  int entered_ = -1;
   std::vector<Moment> moments_;
   Attention glanced_, played_;
   std::size_t before_ = 0;  // samples of what was played that lie before the beat
@@ -401,7 +448,19 @@ class Trials {
 
 PlacesTried try_places(const Plan& plan, const Attention& attention, const std::vector<Verdict>& verdicts) {
   if (attention.samples.empty()) return {};
-  return Trials(plan, attention, verdicts).run();
+  const std::vector<Task> tasks = tasks_of(plan);
+  const std::vector<std::size_t> order = in_working_order(tasks);
+  std::vector<PlacesTried> found(tasks.size());
+  share_work(tasks.size(), [&](const NextIndex& next) {
+    Trials trials(plan, attention, verdicts);
+    while (const auto turn = next()) found[order[*turn]] = trials.run(tasks[order[*turn]]);
+  });
+  PlacesTried all;
+  for (PlacesTried& one : found) {
+    std::move(one.places.begin(), one.places.end(), std::back_inserter(all.places));
+    std::move(one.slips.begin(), one.slips.end(), std::back_inserter(all.slips));
+  }
+  return all;
 }
 
 }  // namespace lensward

@@ -42,9 +42,9 @@ struct PlacesTried {
   std::vector<SlipFound> slips;
 };
 
-// Looks at the beats again, at least four times a second, and once a second for a glance. Verdicts that come out
-// otherwise at this rate are left out. After 4000 views of a scene the rest is left untried, in the order of
-// the text.
+// Looks at the beats again, four times a second (a long beat 32 times in all), and once a second for a glance. Verdicts
+// that come out otherwise at this rate are left out. After 1500 views of one area in a beat, or of a beat's slips, the
+// rest of them is left untried. In the order of the text, however many threads share the work.
 PlacesTried try_places(const Plan& plan, const Attention& attention, const std::vector<Verdict>& verdicts);
 
 }  // namespace lensward

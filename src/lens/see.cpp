@@ -10,7 +10,7 @@ namespace lensward {
 namespace {
 
 // Of more than so many the oldest is forgotten.
-constexpr std::size_t glimpses_at_most = 256, conditions_at_most = 128;
+constexpr std::size_t glimpses_at_most = 256, conditions_at_most = 128, lit_at_most = 256;
 
 bool same_solids(const std::vector<SeenGroup>& a, const std::vector<SeenGroup>& b) {
   return std::equal(a.begin(), a.end(), b.begin(), b.end(),
@@ -41,6 +41,11 @@ struct Onlooker::Kept {
     PersonSeen seen;
   };
   std::deque<Glimpse> glimpses;
+  struct LitFace {
+    Numbers made_from;  // the condition, the person's own group, and those that may shade them
+    Lux incident;
+  };
+  std::deque<LitFace> lit_faces;
 
   FrameDrawer& drawer_for(const Pinhole& lens) {
     const auto known =
@@ -71,14 +76,9 @@ struct Onlooker::Kept {
     return number;
   }
 
-  // All that decides how somebody is seen, but their speed over the screen and the gap beside them.
-  Numbers made_from(const Looking& looking, PersonId person) const {
-    const int group = group_of(looking.groups, {Target::Kind::person, person.index, {}});
-    if (group < 0) return {};
-    const SeenGroup& own = looking.groups[static_cast<std::size_t>(group)];
+  // All that decides the light on somebody's face.
+  Numbers lit_by(const Looking& looking, const SeenGroup& own) const {
     Numbers numbers{condition, own.number};
-    FrameDrawer::add_near(looking.frame, group, numbers);
-    numbers.push_back(0);
     for (const SeenGroup& other : looking.groups) {
       const bool may_shade = std::any_of(light.lamps.begin(), light.lamps.end(), [&](const LitLamp& lamp) {
         return passes_near(other, lamp.at, own.made->figure.eyes, lamp.across);
@@ -88,14 +88,28 @@ struct Onlooker::Kept {
     return numbers;
   }
 
+  Lux incident_on(const Looking& looking, PersonId person, Numbers from) {
+    const auto known =
+        std::find_if(lit_faces.rbegin(), lit_faces.rend(), [&](const LitFace& one) { return one.made_from == from; });
+    if (known != lit_faces.rend()) return known->incident;
+    if (lit_faces.size() == lit_at_most) lit_faces.pop_front();
+    return lit_faces.emplace_back(LitFace{std::move(from), light_on_face(looking, person)}).incident;
+  }
+
   PersonSeen see_person(const Looking& looking, PersonId person) {
-    Numbers from = made_from(looking, person);
-    if (from.empty()) return seen_person(looking, person);
+    const int group = group_of(looking.groups, {Target::Kind::person, person.index, {}});
+    if (group < 0) return seen_person(looking, person, light_on_face(looking, person));
+    Numbers lit = lit_by(looking, looking.groups[static_cast<std::size_t>(group)]);
+    // All that decides how they are seen, but their speed over the screen and the gap beside them.
+    Numbers from = lit;
+    from.push_back(0);
+    FrameDrawer::add_near(looking.frame, group, from);
     const auto known =
         std::find_if(glimpses.rbegin(), glimpses.rend(), [&](const Glimpse& one) { return one.made_from == from; });
     if (known == glimpses.rend()) {
       if (glimpses.size() == glimpses_at_most) glimpses.pop_front();
-      return glimpses.emplace_back(Glimpse{std::move(from), seen_person(looking, person)}).seen;
+      const Lux incident = incident_on(looking, person, std::move(lit));
+      return glimpses.emplace_back(Glimpse{std::move(from), seen_person(looking, person, incident)}).seen;
     }
     PersonSeen seen = known->seen;
     if (seen.in_front) seen.screen_speed = screen_speed(looking.plan, looking.motion, person);

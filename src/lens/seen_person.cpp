@@ -48,10 +48,10 @@ void add_blur(const Looking& looking, PersonSeen& seen) {
   seen.blur_of_head = Share{head > 0 ? std::min(seen.blur_of_frame.value / head, most_heads) : most_heads};
 }
 
-void add_light(const Looking& looking, const PersonFigure& figure, PersonSeen& seen) {
+void add_light(const Looking& looking, Lux incident, PersonSeen& seen) {
   const Target own{Target::Kind::person, seen.person.index, {}};
   const Settings& settings = looking.plan.settings;
-  seen.incident = light_on(looking.light, looking.groups, figure.eyes, figure.face_direction, own);
+  seen.incident = incident;
   seen.luminance = reflected(reflectance_of(looking.plan, own, Material::skin), seen.incident);
   const FNumber stop{std::max(looking.state.stop.value, 0.1)};
   const Lux asked =
@@ -103,7 +103,13 @@ BodyView body_view(Degrees angle) {
   return BodyView::back;
 }
 
-PersonSeen seen_person(const Looking& looking, PersonId id) {
+Lux light_on_face(const Looking& looking, PersonId person) {
+  const PersonFigure& figure = figure_in(looking, person);
+  const Target own{Target::Kind::person, person.index, {}};
+  return light_on(looking.light, looking.groups, figure.eyes, figure.face_direction, own);
+}
+
+PersonSeen seen_person(const Looking& looking, PersonId id, Lux incident) {
   const PersonFigure& figure = figure_in(looking, id);
   const PersonState state = person_at(looking.plan, id, looking.moment);
   PersonSeen seen;
@@ -113,7 +119,7 @@ PersonSeen seen_person(const Looking& looking, PersonId id) {
   seen.in_front = eyes.has_value();
   if (eyes) seen.eyes = eyes->at;
   add_turn(looking, state, figure, seen);
-  add_light(looking, figure, seen);
+  add_light(looking, incident, seen);
   if (!seen.in_front) return seen;
   seen.head_height = head_height(looking, figure, seen.distance);
   add_blur(looking, seen);

@@ -23,8 +23,11 @@ struct Looking {
   const MaskFrame& frame;
 };
 
-// All but `gap`, which needs the others. Requires a person who is present.
-PersonSeen seen_person(const Looking& looking, PersonId person);
+// Requires a person who is present.
+Lux light_on_face(const Looking& looking, PersonId person);
+
+// All but `gap`, which needs the others, with so much light on the face. Requires a person who is present.
+PersonSeen seen_person(const Looking& looking, PersonId person, Lux incident);
 
 // The band of facts a body's angle to the lens falls in: 25, 65, 115 and 155 degrees part them.
 BodyView body_view(Degrees angle);
