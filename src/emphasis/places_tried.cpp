@@ -58,7 +58,7 @@ PointTried tried_at(Vec2 at, const Verdict& verdict) {
 struct Task {
   int beat = -1;
   int mark = -1;    // -1: the slips
-  double size = 0;  // of the area
+  double size = 0;  // of the area, in square metres
 };
 
 std::vector<Task> tasks_of(const Plan& plan) {

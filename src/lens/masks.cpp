@@ -21,7 +21,7 @@ constexpr double far_out = 8;
 constexpr double cells_of_strip = 400;
 constexpr double cells_of_thing = 600;
 // Of more than so many the oldest is forgotten.
-constexpr std::size_t layers_at_most = 256, backdrops_at_most = 16, masks_at_most = 128;
+constexpr std::size_t layers_at_most = 256, backdrops_at_most = 16;
 
 bool is_head(Part part) { return part == Part::face || part == Part::hair; }
 bool is_face(Part part) { return part == Part::face; }
@@ -329,16 +329,11 @@ PersonMask mask_person(const MaskFrame& frame, int group) {
   return mask;
 }
 
-// A mask among others that were kept; made when there is none with the same layers before it.
-template <class Kept, class Make>
-auto kept_or_made(Kept& kept, const Layer& own, const Layers& others, const Make& make) {
+// What a mask is made from: its own layer and those that may stand before it.
+Numbers made_from(const Layer& own, const Layers& others) {
   Numbers groups{own.group.number};
   for (const Layer* other : others) groups.push_back(other->group.number);
-  const auto known = std::find_if(kept.rbegin(), kept.rend(), [&](const auto& one) { return one.groups == groups; });
-  if (known != kept.rend()) return known->mask;
-  if (kept.size() == masks_at_most) kept.pop_front();
-  kept.push_back({std::move(groups), make()});
-  return kept.back().mask;
+  return groups;
 }
 
 }  // namespace
@@ -422,14 +417,14 @@ PersonMask FrameDrawer::person_mask(const MaskFrame& frame, int group) {
   const Layer& own = frame.layer(group);
   const Layers others =
       others_before(frame, group, [&](const Layer& other) { return overlap(other.window, own.window); });
-  return kept_or_made(people_, own, others, [&] { return mask_person(frame, group); });
+  return people_.of(made_from(own, others), [&] { return mask_person(frame, group); });
 }
 
 ThingMask FrameDrawer::thing_mask(const MaskFrame& frame, int group) {
   const Layer& own = frame.layer(group);
   const Layers others = others_before(frame, group, [&](const Layer& other) { return meet(other.all, own.all); });
   const auto make = [&] { return draw_thing({lens_, width_, height_}, own, solids_near(others, own)); };
-  return kept_or_made(things_, own, others, make);
+  return things_.of(made_from(own, others), make);
 }
 
 std::optional<CellSeen> cell_at(const MaskFrame& frame, PicturePoint at) {

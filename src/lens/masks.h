@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "lens/raster.h"
+#include "lens/remembered.h"
 #include "lens/seen_groups.h"
 #include "lens/view.h"
 
@@ -40,7 +41,6 @@ struct Layer {
   Portion body, head, face, head_and_chest;  // all but `visible`
 };
 using Layers = std::vector<const Layer*>;
-using Numbers = std::vector<std::int64_t>;  // of groups
 
 // People come and go; the others keep their numbers, which begin here.
 inline constexpr int backdrop_from = 1000;
@@ -86,12 +86,6 @@ class FrameDrawer {
     std::vector<float> depth;
     std::vector<float> front;
   };
-  template <class Mask>
-  struct Masked {
-    Numbers groups;  // its own, and those that may stand before it
-    Mask mask;
-  };
-
   const Layer& layer_of(const SeenGroup& group);
   const Backdrop& backdrop_of(const Layers& layers);
   void show_backdrop(const Backdrop& backdrop);
@@ -105,8 +99,9 @@ class FrameDrawer {
   Numbers backdrop_;
   std::vector<Window> covered_;
   std::vector<float> depth_, front_;
-  std::deque<Masked<PersonMask>> people_;
-  std::deque<Masked<ThingMask>> things_;
+  static constexpr std::size_t masks_at_most = 128;
+  Remembered<PersonMask> people_{masks_at_most};
+  Remembered<ThingMask> things_{masks_at_most};
 };
 
 // Which solid a cell of the frame shows.

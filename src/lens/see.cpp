@@ -10,7 +10,7 @@ namespace lensward {
 namespace {
 
 // Of more than so many the oldest is forgotten.
-constexpr std::size_t glimpses_at_most = 256, conditions_at_most = 128, lit_at_most = 256;
+constexpr std::size_t glimpses_at_most = 256, conditions_at_most = 128;
 
 bool same_solids(const std::vector<SeenGroup>& a, const std::vector<SeenGroup>& b) {
   return std::equal(a.begin(), a.end(), b.begin(), b.end(),
@@ -36,16 +36,8 @@ struct Onlooker::Kept {
   };
   std::deque<Condition> conditions;
   std::int64_t condition = 0;
-  struct Glimpse {
-    Numbers made_from;  // the condition, and the groups that count
-    PersonSeen seen;
-  };
-  std::deque<Glimpse> glimpses;
-  struct LitFace {
-    Numbers made_from;  // the condition, the person's own group, and those that may shade them
-    Lux incident;
-  };
-  std::deque<LitFace> lit_faces;
+  Remembered<PersonSeen> glimpses{glimpses_at_most};
+  Remembered<Lux> lit_faces{glimpses_at_most};
 
   FrameDrawer& drawer_for(const Pinhole& lens) {
     const auto known =
@@ -76,7 +68,7 @@ struct Onlooker::Kept {
     return number;
   }
 
-  // All that decides the light on somebody's face.
+  // All that decides the light on somebody's face: the condition, their own group, and those that may shade them.
   Numbers lit_by(const Looking& looking, const SeenGroup& own) const {
     Numbers numbers{condition, own.number};
     for (const SeenGroup& other : looking.groups) {
@@ -88,14 +80,6 @@ struct Onlooker::Kept {
     return numbers;
   }
 
-  Lux incident_on(const Looking& looking, PersonId person, Numbers from) {
-    const auto known =
-        std::find_if(lit_faces.rbegin(), lit_faces.rend(), [&](const LitFace& one) { return one.made_from == from; });
-    if (known != lit_faces.rend()) return known->incident;
-    if (lit_faces.size() == lit_at_most) lit_faces.pop_front();
-    return lit_faces.emplace_back(LitFace{std::move(from), light_on_face(looking, person)}).incident;
-  }
-
   PersonSeen see_person(const Looking& looking, PersonId person) {
     const int group = group_of(looking.groups, {Target::Kind::person, person.index, {}});
     if (group < 0) return seen_person(looking, person, light_on_face(looking, person));
@@ -104,14 +88,10 @@ struct Onlooker::Kept {
     Numbers from = lit;
     from.push_back(0);
     FrameDrawer::add_near(looking.frame, group, from);
-    const auto known =
-        std::find_if(glimpses.rbegin(), glimpses.rend(), [&](const Glimpse& one) { return one.made_from == from; });
-    if (known == glimpses.rend()) {
-      if (glimpses.size() == glimpses_at_most) glimpses.pop_front();
-      const Lux incident = incident_on(looking, person, std::move(lit));
-      return glimpses.emplace_back(Glimpse{std::move(from), seen_person(looking, person, incident)}).seen;
-    }
-    PersonSeen seen = known->seen;
+    PersonSeen seen = glimpses.of(std::move(from), [&] {
+      const Lux incident = lit_faces.of(std::move(lit), [&] { return light_on_face(looking, person); });
+      return seen_person(looking, person, incident);
+    });
     if (seen.in_front) seen.screen_speed = screen_speed(looking.plan, looking.motion, person);
     return seen;
   }

@@ -7,13 +7,12 @@ namespace lensward {
 
 const ManualPage loose_footing_page{
     .sees =
-        "A `favour` or `pass` that does not fail over the whole of a vague place, but with a lead that differs by more "
-        "than 10 "
-        "points between one end of it and another. The person takes the corners of the place and points half a metre "
-        "apart, and points a quarter of a metre apart where a verdict turns between them (40 at most), everybody else "
-        "at their marks, the beat being looked at four times a second, a long one 32 times; when a glance a second "
-        "shows "
-        "that six points far apart change little, none is tried. A verdict that turns is told under its own name.",
+        "A `favour` or `pass` that does not fail over the whole of a vague place, but with a lead that differs by "
+        "more than 10 points between one end of it and another. The person takes the corners of the place and points "
+        "half a metre apart, and points a quarter of a metre apart where a verdict turns between them (40 at most), "
+        "everybody else at their marks, the beat being looked at four times a second, a long one 32 times; when a "
+        "glance a second shows that six points far apart change little, none is tried. A verdict that turns is told "
+        "under its own name.",
     .why = "On the day somebody stands where it suits them, and the picture is not the one that was checked.",
     .example =
         "favour Oda\n"
