@@ -11,12 +11,23 @@
 namespace lensward {
 namespace {
 
+// The C library grows a new thread's memory by a page or two, each time with a call to the system during which no
+// thread gets a page. One large piece, taken and given back, grows it at once.
+void grow_memory() {
+  constexpr std::size_t piece = std::size_t{12} << 20;
+  void* volatile taken = ::operator new(piece);
+  ::operator delete(taken);
+}
+
 // One thread less than there are hands, or as many as are to be had.
 std::vector<std::jthread> started(std::size_t hands, const std::function<void()>& task) {
   std::vector<std::jthread> threads;
   while (threads.size() + 1 < hands) {
     try {
-      threads.emplace_back(task);
+      threads.emplace_back([task] {
+        grow_memory();
+        task();
+      });
     } catch (const std::system_error&) {
       return threads;
     }

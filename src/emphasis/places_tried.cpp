@@ -1,6 +1,7 @@
 #include "emphasis/places_tried.h"
 
 #include <algorithm>
+#include <cmath>
 #include <iterator>
 #include <map>
 #include <numeric>
@@ -21,6 +22,8 @@ namespace {
 constexpr std::size_t points_at_most = 40, first_look = 6;
 constexpr double usual_grid = 0.25, room_for_two = 0.45, usual_slip = 0.2;
 constexpr Milliseconds between_views{240}, between_glances{1000}, before_the_beat{1000};
+// A view and its reckoning look ahead: bodies' speed by 40 ms, the camera's by 100 ms.
+constexpr Milliseconds looks_ahead{200};
 constexpr int views_at_most = 1500, moments_at_most = 32;
 // No second look is taken where a glance shows the lead to differ by no more than this from the first few points of an
 // area, by no more than that from a slip, and as much of everybody to show.
@@ -118,6 +121,14 @@ class Trials {
     Verdict verdict;
   };
 
+  // A beat looked at as it is, so that a trial plays anew only what comes after the first thing that it changes.
+  struct Viewing {
+    std::vector<Moment> moments;
+    std::vector<Reckoner> remembered;  // what the eye remembers before each moment
+    Attention seen;                    // ends with the moments
+    std::size_t lead_in() const { return seen.samples.size() - moments.size(); }
+  };
+
   // What the eye remembers at the begin of each beat.
   void remember_beginnings() {
     Reckoner reckoner(trial_);
@@ -133,88 +144,104 @@ class Trials {
 
   const Beat& beat_of(int index) const { return trial_.beats[static_cast<std::size_t>(index)]; }
 
-  std::vector<Moment> moments_of(const Beat& beat) const {
+  // Which samples of the attention to look at: those of a beat, not too close together.
+  std::vector<std::size_t> samples_of(const Beat& beat) const {
     const Milliseconds between = std::max(between_views, Milliseconds{(beat.end - beat.begin).count / moments_at_most});
-    std::vector<Moment> moments;
-    for (const Sample& sample : attention_.samples) {
-      if (sample.moment < beat.begin || sample.moment > beat.end) continue;
-      const bool due = moments.empty() || sample.moment - moments.back() >= between;
-      if (due || sample.moment == beat.end) moments.push_back(sample.moment);
+    std::vector<std::size_t> samples;
+    for (std::size_t i = 0; i < attention_.samples.size(); ++i) {
+      const Moment moment = attention_.samples[i].moment;
+      if (moment < beat.begin || moment > beat.end) continue;
+      const bool due = samples.empty() || moment - attention_.samples[samples.back()].moment >= between;
+      if (due || moment == beat.end) samples.push_back(i);
     }
-    return moments;
+    return samples;
   }
 
-  // A few of the moments of a beat, at which a glance tells whether anything changes.
-  static std::vector<Moment> few_of(const std::vector<Moment>& moments) {
-    std::vector<Moment> few;
-    for (const Moment moment : moments) {
-      if (few.empty() || moment - few.back() >= between_glances) few.push_back(moment);
+  // A few of them, at which a glance tells whether anything changes.
+  std::vector<std::size_t> few_of(const std::vector<std::size_t>& samples) const {
+    std::vector<std::size_t> few;
+    const auto moment = [&](std::size_t index) { return attention_.samples[index].moment; };
+    for (const std::size_t index : samples) {
+      if (few.empty() || moment(index) - moment(few.back()) >= between_glances) few.push_back(index);
     }
     return few;
   }
 
-  // Adds a beat to what has been seen so far.
-  void play(int beat, const std::vector<Moment>& moments, Attention& so_far) {
+  Viewing as_it_is(int beat, const std::vector<std::size_t>& samples, Attention lead_in) const {
+    Viewing viewing{{}, {}, std::move(lead_in)};
     Reckoner reckoner = begins_[static_cast<std::size_t>(beat)];
-    for (const Moment moment : moments) {
-      const View& view = so_far.views.emplace_back(onlooker_->see(trial_, moment));
-      so_far.samples.push_back(reckoner.reckon(view));
-      ++views_;
+    for (const std::size_t index : samples) {
+      viewing.moments.push_back(attention_.samples[index].moment);
+      viewing.remembered.push_back(reckoner);
+      viewing.seen.views.push_back(attention_.views[index]);
+      viewing.seen.samples.push_back(reckoner.reckon(attention_.views[index]));
     }
+    return viewing;
+  }
+
+  // Adds a moment of the trial to what has been seen so far.
+  void see(Moment moment, Reckoner& reckoner, Attention& so_far) {
+    const View& view = so_far.views.emplace_back(onlooker_->see(trial_, moment));
+    so_far.samples.push_back(reckoner.reckon(view));
+    ++views_;
+  }
+
+  // The same beat again, with something in the trial changed from a moment on.
+  Attention see_again(const Viewing& viewing, Moment changed) {
+    const auto moments = static_cast<std::ptrdiff_t>(viewing.moments.size());
+    std::ptrdiff_t next = 0;
+    while (next < moments && viewing.moments[static_cast<std::size_t>(next)] < changed - looks_ahead) ++next;
+    const auto kept = static_cast<std::ptrdiff_t>(viewing.lead_in()) + next;
+    Attention again;
+    again.weights = viewing.seen.weights;
+    again.samples.assign(viewing.seen.samples.begin(), viewing.seen.samples.begin() + kept);
+    again.views.assign(viewing.seen.views.begin(), viewing.seen.views.begin() + kept);
+    if (next == moments) return again;
+    Reckoner reckoner = viewing.remembered[static_cast<std::size_t>(next)];
+    for (; next < moments; ++next) see(viewing.moments[static_cast<std::size_t>(next)], reckoner, again);
+    return again;
   }
 
   // The attention a little before the beat, as it is.
-  void see_what_was_before(const Beat& beat) {
-    played_.weights = attention_.weights;
-    played_.samples.clear();
-    played_.views.clear();
+  Attention lead_into(const Beat& beat) const {
+    Attention before;
+    before.weights = attention_.weights;
     for (std::size_t i = 0; i < attention_.samples.size(); ++i) {
       const Moment moment = attention_.samples[i].moment;
       if (moment >= beat.begin || moment < beat.begin - before_the_beat) continue;
-      played_.samples.push_back(attention_.samples[i]);
-      played_.views.push_back(attention_.views[i]);
+      before.samples.push_back(attention_.samples[i]);
+      before.views.push_back(attention_.views[i]);
     }
-    before_ = played_.samples.size();
-  }
-
-  // Good until the next play of the beat.
-  const Attention& play_whole(int beat) {
-    played_.samples.resize(before_);
-    played_.views.resize(before_);
-    play(beat, moments_, played_);
-    return played_;
-  }
-
-  Attention glance_at(int beat) {
-    Attention glance;
-    play(beat, few_of(moments_), glance);
-    return glance;
+    return before;
   }
 
   // The verdicts of a beat that come out at this rate as they did before.
   void find_settled(int beat) {
     settled_.clear();
-    moments_ = moments_of(beat_of(beat));
+    const std::vector<std::size_t> samples = samples_of(beat_of(beat));
+    whole_ = as_it_is(beat, samples, lead_into(beat_of(beat)));
+    glance_ = as_it_is(beat, few_of(samples), {});
     // In the trials one person moves and all else stays as it was drawn.
-    onlooker_.emplace(moments_.size() + 1);
-    see_what_was_before(beat_of(beat));
-    const Attention& played = play_whole(beat);
+    onlooker_.emplace(samples.size() + 1);
     for (std::size_t i = 0; i < verdicts_.size(); ++i) {
       const Verdict& verdict = verdicts_[i];
       const bool asked = verdict.intent >= 0 || verdict.story >= 0;
       if (!asked || verdict.beat != beat || verdict.result == Verdict::Result::not_judged) continue;
-      Verdict again = judge_again(trial_, played, verdict);
+      Verdict again = judge_again(trial_, whole_.seen, verdict);
       if (again.result == verdict.result) settled_.push_back({static_cast<int>(i), std::move(again)});
     }
   }
 
-  // Does a glance at the beat, with somebody elsewhere, show a lead that differs by so much, or more or less of anybody
-  // a verdict is about?
-  bool stirs_at_a_glance(int beat, Points limit) {
-    const Attention glance = glance_at(beat);
+  // Does a glance at the beat, with somebody elsewhere, show a lead that differs by more than the verdict's limit, or
+  // more or less of anybody a verdict is about? Verdicts without a limit do not count.
+  template <class LimitOf>
+  bool stirs_at_a_glance(Moment changed, const LimitOf& limit_of) {
+    const Attention glance = see_again(glance_, changed);
     return std::any_of(settled_.begin(), settled_.end(), [&](const Settled& settled) {
-      const Difference difference = difference_of(settled.verdict.favoured, glanced_, glance);
-      return difference.lead > limit || difference.shown > stirs_as_shown;
+      const std::optional<Points> limit = limit_of(settled);
+      if (!limit) return false;
+      const Difference difference = difference_of(settled.verdict.favoured, glance_.seen, glance);
+      return difference.lead > *limit || difference.shown > stirs_as_shown;
     });
   }
 
@@ -224,7 +251,6 @@ class Trials {
     if (beat == entered_) return;
     entered_ = beat;
     find_settled(beat);
-    if (!settled_.empty()) glanced_ = glance_at(beat);
   }
 
   // ---- Vague places ----------------------------------------------------------------------------------------------
@@ -305,18 +331,19 @@ class Trials {
     return grid;
   }
 
-  bool stirs_from(const Mark& mark, std::size_t arrival, Vec2 point, int beat) {
+  bool stirs_from(const Mark& mark, std::size_t arrival, Vec2 point) {
     const Feet before = feet_of(mark);
     put(mark, arrival, point);
-    const bool stirred = stirs_at_a_glance(beat, Points{stirs});
+    const bool stirred =
+        stirs_at_a_glance(before[arrival].begin, [](const Settled&) { return std::optional(Points{stirs}); });
     feet_of(mark) = before;
     return stirred;
   }
 
-  void try_point(std::vector<PlaceTried>& places, const Mark& mark, std::size_t arrival, Vec2 point, int beat) {
+  void try_point(std::vector<PlaceTried>& places, const Mark& mark, std::size_t arrival, Vec2 point) {
     const Feet before = feet_of(mark);
     put(mark, arrival, point);
-    const Attention& played = play_whole(beat);
+    const Attention played = see_again(whole_, before[arrival].begin);
     feet_of(mark) = before;
     for (std::size_t i = 0; i < places.size(); ++i)
       places[i].points.push_back(tried_at(point, judge_again(trial_, played, verdict_at(settled_[i].index))));
@@ -336,12 +363,12 @@ class Trials {
     });
   }
 
-  void try_edges(std::vector<PlaceTried>& places, const Mark& mark, std::size_t arrival, Grid grid, int beat) {
+  void try_edges(std::vector<PlaceTried>& places, const Mark& mark, std::size_t arrival, Grid grid) {
     const double reach = 1.6 * grid.step;
     const auto edge = [&](Vec2 point) { return on_the_edge(places, point, reach); };
     for (auto next = std::find_if(grid.rest.begin(), grid.rest.end(), edge); next != grid.rest.end() && work_left();
          next = std::find_if(grid.rest.begin(), grid.rest.end(), edge)) {
-      try_point(places, mark, arrival, *next, beat);
+      try_point(places, mark, arrival, *next);
       grid.rest.erase(next);
     }
   }
@@ -353,15 +380,15 @@ class Trials {
     const Grid grid = grid_over(mark, std::max(mark.reached, beat_of(beat).begin));
     const auto glances = static_cast<std::ptrdiff_t>(std::min(grid.first.size(), first_look));
     const bool stirred = std::any_of(grid.first.begin(), grid.first.begin() + glances,
-                                     [&](Vec2 point) { return stirs_from(mark, *arrival, point, beat); });
+                                     [&](Vec2 point) { return stirs_from(mark, *arrival, point); });
     if (!stirred) return;
     std::vector<PlaceTried> places;
     for (const Settled& settled : settled_)
       places.push_back({settled.index, index, {tried_at(mark.at, settled.verdict)}});
     for (const Vec2& point : grid.first) {
-      if (work_left()) try_point(places, mark, *arrival, point, beat);
+      if (work_left()) try_point(places, mark, *arrival, point);
     }
-    try_edges(places, mark, *arrival, grid, beat);
+    try_edges(places, mark, *arrival, grid);
     for (PlaceTried& place : places) tried_.places.push_back(std::move(place));
   }
 
@@ -382,13 +409,32 @@ class Trials {
     return direction_of(camera.pan) * -metres;
   }
 
+  bool concerns(const Settled& settled, PersonId person) const {
+    const auto is = [&](const Target& target) {
+      return target.kind == Target::Kind::person && target.index == person.index;
+    };
+    return is(settled.verdict.favoured) || is(settled.verdict.rival);
+  }
+
+  // By how much a lead may differ at a glance before a slip is looked at whole; nothing: it cannot count. A favour is
+  // lost only when its lead is gone somewhere, and half of that would show at a glance.
+  std::optional<Points> limit_of_slip(const Settled& settled, PersonId person) const {
+    const Verdict& verdict = settled.verdict;
+    if (verdict.result == Verdict::Result::fails || !concerns(settled, person)) return std::nullopt;
+    const bool favours =
+        verdict.intent >= 0 && trial_.intents[static_cast<std::size_t>(verdict.intent)].kind == Intent::Kind::favour;
+    const Points lead = verdict.favoured_points - verdict.rival_points;
+    return favours ? std::max(Points{stirs_by_slip}, lead * 0.5) : Points{stirs_by_slip};
+  }
+
   std::vector<bool> turned_by(PersonId person, double metres, int beat) {
     const Vec2 by = nearer(beat_of(beat), metres);
     const Feet before = trial_.people[static_cast<std::size_t>(person.index)].feet;
     shift(person, beat_of(beat), by);
     std::vector<bool> turned(settled_.size(), false);
-    if (stirs_at_a_glance(beat, Points{stirs_by_slip})) {
-      const Attention& played = play_whole(beat);
+    const Moment changed = beat_of(beat).begin;
+    if (stirs_at_a_glance(changed, [&](const Settled& settled) { return limit_of_slip(settled, person); })) {
+      const Attention played = see_again(whole_, changed);
       std::transform(settled_.begin(), settled_.end(), turned.begin(), [&](const Settled& settled) {
         const bool fragile = settled.verdict.result != Verdict::Result::fails;
         return fragile && turns(settled.verdict, judge_again(trial_, played, verdict_at(settled.index)));
@@ -398,23 +444,22 @@ class Trials {
     return turned;
   }
 
-  bool concerns(const Settled& settled, PersonId person) const {
-    const auto is = [&](const Target& target) {
-      return target.kind == Target::Kind::person && target.index == person.index;
-    };
-    return is(settled.verdict.favoured) || is(settled.verdict.rival);
-  }
-
+  // Halves a slip for as long as it turns a verdict about the person, twice at most.
   void try_slip(PersonId person, double metres, int beat) {
-    const std::vector<bool> turned = turned_by(person, metres, beat);
-    if (std::none_of(turned.begin(), turned.end(), [](bool one) { return one; })) return;
-    std::vector<double> least(turned.size(), metres);
-    const std::vector<bool> by_half = turned_by(person, metres / 2, beat);
-    const std::vector<bool> by_quarter = turned_by(person, metres / 4, beat);
-    for (std::size_t i = 0; i < turned.size(); ++i) {
-      if (!turned[i] || !concerns(settled_[i], person)) continue;
-      const double slip = by_quarter[i] ? metres / 4 : by_half[i] ? metres / 2 : metres;
-      tried_.slips.push_back({settled_[i].index, person, Metres{slip}});
+    std::vector<double> least(settled_.size(), 0);
+    bool any = true;
+    for (double slip = metres; any && std::abs(slip) >= std::abs(metres) / 4; slip /= 2) {
+      const std::vector<bool> turned = turned_by(person, slip, beat);
+      any = false;
+      for (std::size_t i = 0; i < turned.size(); ++i) {
+        const bool goes_on = slip == metres || least[i] != 0;
+        if (!turned[i] || !goes_on || !concerns(settled_[i], person)) continue;
+        least[i] = slip;
+        any = true;
+      }
+    }
+    for (std::size_t i = 0; i < least.size(); ++i) {
+      if (least[i] != 0) tried_.slips.push_back({settled_[i].index, person, Metres{least[i]}});
     }
   }
 
@@ -436,9 +481,7 @@ class Trials {
   std::vector<Settled> settled_;
   // Of the beat that is tried, as it is.
   int entered_ = -1;
-  std::vector<Moment> moments_;
-  Attention glanced_, played_;
-  std::size_t before_ = 0;  // samples of what was played that lie before the beat
+  Viewing whole_, glance_;
   std::optional<Onlooker> onlooker_;
   PlacesTried tried_;
   int views_ = 0;

@@ -30,7 +30,8 @@ struct PlaceTried {
 };
 
 // The least slip along the lens axis found to turn a verdict that does not fail into one that does; positive: nearer
-// the lens. Of 0.2 m, then halved twice. A slip that a glance shows to change no lead by half a point is not looked at.
+// the lens. Of 0.2 m, then halved twice for as long as it turns it. A slip that a glance shows to change too little for
+// that is not looked at.
 struct SlipFound {
   int verdict = -1;
   PersonId person;

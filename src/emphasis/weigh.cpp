@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "base/shared_work.h"
 #include "emphasis/reckon.h"
 #include "emphasis/sampling.h"
 #include "lens/see.h"
@@ -10,19 +11,33 @@ namespace lensward {
 namespace {
 
 constexpr int usual_rate = 12;
+constexpr std::size_t stretch = 24;  // moments
 
-std::vector<Moment> moments_of(const Plan& plan, std::int64_t samples_a_second) {
-  const Moment end = plan.duration();
-  std::vector<Moment> moments;
-  for (std::int64_t i = 0; i * 1000 / samples_a_second <= end.count; ++i)
-    moments.push_back({i * 1000 / samples_a_second});
-  for (const Moment turn : turning_points(plan)) {
-    if (Moment{} <= turn && turn <= end) moments.push_back(turn);
-  }
-  moments.push_back(end);
+std::vector<Moment> moments_of(const Plan& plan, std::int64_t samples_a_second, Moment begin, Moment end) {
+  std::vector<Moment> moments{begin, end};
+  const auto add = [&](Moment moment) {
+    if (begin < moment && moment < end) moments.push_back(moment);
+  };
+  for (std::int64_t i = 0; i * 1000 / samples_a_second < end.count; ++i) add({i * 1000 / samples_a_second});
+  for (const Moment turn : turning_points(plan)) add(turn);
   std::sort(moments.begin(), moments.end());
   moments.erase(std::unique(moments.begin(), moments.end()), moments.end());
   return moments;
+}
+
+// Each view is of its moment alone, so the cores share the scene in stretches, in which little changes from one moment
+// to the next.
+std::vector<View> views_of(const Plan& plan, const std::vector<Moment>& moments) {
+  std::vector<View> views(moments.size());
+  const std::size_t stretches = (moments.size() + stretch - 1) / stretch;
+  share_work(stretches, [&](const NextIndex& next) {
+    Onlooker onlooker;
+    while (const auto turn = next()) {
+      const std::size_t end = std::min(moments.size(), (*turn + 1) * stretch);
+      for (std::size_t i = *turn * stretch; i < end; ++i) views[i] = onlooker.see(plan, moments[i]);
+    }
+  });
+  return views;
 }
 
 }  // namespace
@@ -30,18 +45,20 @@ std::vector<Moment> moments_of(const Plan& plan, std::int64_t samples_a_second) 
 Attention weigh(const Plan& plan) { return weigh_at(plan, usual_rate); }
 
 Attention weigh_at(const Plan& plan, int samples_a_second) {
+  return weigh_part(plan, samples_a_second, Moment{}, plan.duration());
+}
+
+Attention weigh_part(const Plan& plan, int samples_a_second, Moment begin, Moment end) {
   Attention attention;
   Reckoner reckoner(plan);
   attention.weights = reckoner.weights();
   if (plan.beats.empty()) return attention;
-  const std::vector<Moment> moments = moments_of(plan, samples_a_second);
-  attention.views.reserve(moments.size());
+  const Moment last = plan.duration();
+  const std::vector<Moment> moments =
+      moments_of(plan, samples_a_second, std::clamp(begin, Moment{}, last), std::clamp(end, Moment{}, last));
+  attention.views = views_of(plan, moments);
   attention.samples.reserve(moments.size());
-  Onlooker onlooker;
-  for (const Moment moment : moments) {
-    const View& view = attention.views.emplace_back(onlooker.see(plan, moment));
-    attention.samples.push_back(reckoner.reckon(view));
-  }
+  for (const View& view : attention.views) attention.samples.push_back(reckoner.reckon(view));
   return attention;
 }
 

@@ -133,23 +133,35 @@ void add_out_of_frame(Layer& layer, const FrameShape& frame) {
 
 // ---- In frame ------------------------------------------------------------------------------------------------------
 
-Part part_of(const Layer& layer, std::int32_t solid) {
-  return layer.group.solids[static_cast<std::size_t>(solid)].part;
+RowDrawn row_drawn(const Raster& raster, int y) {
+  const auto begin = raster.solid.begin() + static_cast<std::ptrdiff_t>(y) * raster.width, end = begin + raster.width;
+  const auto drawn = [](std::int32_t solid) { return solid >= 0; };
+  const auto first = std::find_if(begin, end, drawn);
+  const auto last = std::find_if(std::make_reverse_iterator(end), std::make_reverse_iterator(first), drawn).base();
+  return {static_cast<int>(first - begin), static_cast<int>(last - begin)};
 }
 
-template <class Visit>
-void each_cell(const Layer& layer, const Visit& visit) {
+void find_cells(Layer& layer, const FrameShape& frame) {
+  std::vector<Part> parts;
+  for (const Solid& solid : layer.group.solids) parts.push_back(solid.part);
+  std::size_t most = 0;
+  for (const RowDrawn& row : layer.rows) most += static_cast<std::size_t>(row.last - row.first);
+  layer.cells.reserve(most);
   for (int y = 0; y < layer.raster.height; ++y) {
-    for (int x = 0; x < layer.raster.width; ++x) {
-      const std::int32_t solid = layer.raster.solid_at(x, y);
-      if (solid >= 0) visit(x + layer.window.left, y + layer.window.top, solid);
+    const RowDrawn row = layer.rows[static_cast<std::size_t>(y)];
+    const auto start = static_cast<std::uint32_t>((y + layer.window.top) * frame.width + layer.window.left);
+    const std::int32_t* solids =
+        &layer.raster.solid[static_cast<std::size_t>(y) * static_cast<std::size_t>(layer.raster.width)];
+    for (int x = row.first; x < row.last; ++x) {
+      if (solids[x] < 0) continue;
+      layer.cells.push_back({start + static_cast<std::uint32_t>(x), parts[static_cast<std::size_t>(solids[x])]});
     }
   }
 }
 
 void count_in_frame(Layer& layer) {
   Tally tally;
-  each_cell(layer, [&](int, int, std::int32_t solid) { tally.add(part_of(layer, solid), 1); });
+  for (const CellDrawn& cell : layer.cells) tally.add(cell.part, 1);
   layer.body.in_frame = tally.of(is_any);
   layer.head.in_frame = tally.of(is_head);
   layer.face.in_frame = tally.of(is_face);
@@ -164,7 +176,10 @@ Layer draw_layer(const SeenGroup& group, const FrameShape& frame) {
   for (const OutlineBounds& bounds : layer.bounds) layer.all = joined(layer.all, bounds);
   layer.window = window_over(clipped(layer.all, {0, 0, 1, 1}), frame.width, frame.height);
   layer.raster = rasterise(group.solids, frame.lens, frame.width, frame.height, layer.window);
+  layer.rows.reserve(static_cast<std::size_t>(layer.raster.height));
+  for (int y = 0; y < layer.raster.height; ++y) layer.rows.push_back(row_drawn(layer.raster, y));
   if (group.owner.kind != Target::Kind::person) return layer;
+  find_cells(layer, frame);
   count_in_frame(layer);
   add_out_of_frame(layer, frame);
   return layer;
@@ -192,14 +207,16 @@ void lay_over(const float* own, float number, float* depth, float* front) {
 void lay_over(const Layer& layer, float number, Cells cells) {
   const auto width = static_cast<std::size_t>(layer.window.width);
   for (int y = 0; y < layer.window.height; ++y) {
+    const RowDrawn row = layer.rows[static_cast<std::size_t>(y)];
     const float* own = &layer.raster.depth[static_cast<std::size_t>(y) * width];
     const std::size_t first = static_cast<std::size_t>(y + layer.window.top) * static_cast<std::size_t>(cells.width) +
                               static_cast<std::size_t>(layer.window.left);
     float* depth = &cells.depth[first];
     float* front = &cells.front[first];
-    std::size_t x = 0;
-    for (; x + Lanes::size() <= width; x += Lanes::size()) lay_over<Lanes>(own + x, number, depth + x, front + x);
-    for (; x < width; ++x) lay_over<Lane>(own + x, number, depth + x, front + x);
+    const auto end = static_cast<std::size_t>(row.last);
+    auto x = static_cast<std::size_t>(row.first);
+    for (; x + Lanes::size() <= end; x += Lanes::size()) lay_over<Lanes>(own + x, number, depth + x, front + x);
+    for (; x < end; ++x) lay_over<Lane>(own + x, number, depth + x, front + x);
   }
 }
 
@@ -311,16 +328,15 @@ PersonMask mask_person(const MaskFrame& frame, int group) {
   std::vector<Masking> masking(frame.layers.size());
   for (std::size_t i = 0; i < masking.size(); ++i) masking[i].owner = frame.layers[i]->group.owner;
   Tally visible;
-  each_cell(layer, [&](int x, int y, std::int32_t solid) {
-    const Part part = part_of(layer, solid);
-    const int front = frame.front_at(x, y);
+  for (const CellDrawn& cell : layer.cells) {
+    const int front = frame.front_in(cell.at);
     if (front == group) {
-      visible.add(part, 1);
+      visible.add(cell.part, 1);
     } else if (front >= 0 && may_mask(masking[static_cast<std::size_t>(front)].owner)) {
       ++masking[static_cast<std::size_t>(front)].of_body;
-      if (is_head_or_chest(part)) ++masking[static_cast<std::size_t>(front)].of_head_and_chest;
+      if (is_head_or_chest(cell.part)) ++masking[static_cast<std::size_t>(front)].of_head_and_chest;
     }
-  });
+  }
   mask.body.visible = visible.of(is_any);
   mask.head.visible = visible.of(is_head);
   mask.face.visible = visible.of(is_face);

@@ -32,12 +32,22 @@ struct ThingMask {
 };
 
 // One group drawn alone over the cells of the frame it reaches.
+// The columns of the raster between which all that is drawn in a row lies, half open.
+struct RowDrawn {
+  int first = 0, last = 0;
+};
+struct CellDrawn {
+  std::uint32_t at = 0;  // in the frame: row × width + column
+  Part part{};
+};
 struct Layer {
   SeenGroup group;                    // as drawn
   std::vector<OutlineBounds> bounds;  // of each solid's outline; left > right for what is behind the lens
   OutlineBounds all;                  // of all of them
   Window window;                      // the cells drawn
   Raster raster;
+  std::vector<RowDrawn> rows;                // of the raster
+  std::vector<CellDrawn> cells;              // of people; row by row
   Portion body, head, face, head_and_chest;  // all but `visible`
 };
 using Layers = std::vector<const Layer*>;
@@ -55,8 +65,9 @@ struct MaskFrame {
   const Layer& layer(int group) const { return *layers[static_cast<std::size_t>(group)]; }
 
   // The group nearest the lens in a cell; -1: none.
-  int front_at(int x, int y) const {
-    const int number = static_cast<int>(front[cell(x, y)]);
+  int front_at(int x, int y) const { return front_in(cell(x, y)); }
+  int front_in(std::size_t cell) const {
+    const int number = static_cast<int>(front[cell]);
     return number < backdrop_from ? number : number - backdrop_from + people;
   }
   std::size_t cell(int x, int y) const {
