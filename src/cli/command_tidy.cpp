@@ -24,7 +24,7 @@ void hand_over(const TidyOptions& options, const std::string& path, const std::s
   if (options.check) {
     if (differs) put("-", path + "\n", around);
   } else if (options.diff) {
-    put("-", diff_of(path, old_text, tidied), around);
+    put("-", diff_of(path, old_text, tidied.text, tidied.lines), around);
   } else if (!options.write) {
     put("-", tidied.text, around);
   } else if (differs) {

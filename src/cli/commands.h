@@ -64,6 +64,14 @@ struct TidyOptions {
 };
 int command_tidy(const TidyOptions& options, Surroundings& around);
 
+struct MendOptions {
+  std::string file;
+  std::optional<int> line;          // findings of this line alone, remarks too
+  std::optional<std::string> take;  // "1a,3b": the ways out to show, or to write
+  bool write = false;
+};
+int command_mend(const MendOptions& options, Surroundings& around);
+
 struct NewOptions {
   std::string folder;  // not there yet, or empty
 };

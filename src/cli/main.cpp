@@ -25,6 +25,7 @@ struct Options {
   ExplainOptions explain;
   DumpOptions dump;
   TidyOptions tidy;
+  MendOptions mend;
   NewOptions first;
 };
 
@@ -91,6 +92,14 @@ void add_tidy(CLI::App& app, TidyOptions& options) {
   diff->excludes(write);
 }
 
+void add_mend(CLI::App& app, MendOptions& options) {
+  auto* command = app.add_subcommand("mend", "Find lines that mend what is wrong, each tried in the whole scene");
+  command->add_option("FILE", options.file, "a staging file; - is standard input")->required()->type_name("");
+  command->add_option("--line", options.line, "only what is told of this line, remarks too")->type_name("LINE");
+  command->add_option("--take", options.take, "show the change that these make: 1a, or 1a,3b")->type_name("NAMES");
+  command->add_flag("--write", options.write, "with --take: make the change in the file");
+}
+
 void add_new(CLI::App& app, NewOptions& options) {
   auto* command = app.add_subcommand("new", "Write a first scene, with three slips to mend, in a new folder");
   command->add_option("DIR", options.folder, "a folder that is not there yet, or empty")->required()->type_name("");
@@ -106,6 +115,7 @@ void add_commands(CLI::App& app, Options& options) {
   add_explain(app, options.explain);
   add_dump(app, options.dump);
   add_tidy(app, options.tidy);
+  add_mend(app, options.mend);
   add_new(app, options.first);
 }
 
@@ -116,6 +126,7 @@ int run_command(const std::string& name, const Options& options, Surroundings& a
   if (name == "frame") return command_frame(options.frame, around);
   if (name == "explain") return command_explain(options.explain, around);
   if (name == "tidy") return command_tidy(options.tidy, around);
+  if (name == "mend") return command_mend(options.mend, around);
   if (name == "new") return command_new(options.first, around);
   return command_dump(options.dump, around);
 }

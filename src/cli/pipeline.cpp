@@ -53,7 +53,8 @@ void reckon(const PlanFor& planned_for, Until until, Run& run) {
   run.attention = weigh(run.plan);
   run.verdicts = judge(run.plan, run.attention);
   if (until == Until::verdicts) return;
-  check_rules(run.plan, run.attention, run.verdicts, run.findings, try_places(run.plan, run.attention, run.verdicts));
+  const PlacesTried tried = until == Until::rules ? try_places(run.plan, run.attention, run.verdicts) : PlacesTried{};
+  check_rules(run.plan, run.attention, run.verdicts, run.findings, tried);
 }
 
 void check_other_ways(const PlanFor& planned_for, Run& run) {
@@ -113,8 +114,8 @@ void compile_alone(int file, Until until, Run& run) {
     run.script = script_for(run, file, before ? &*before : nullptr);
     const PlanFor planned_for{.way = std::nullopt, .before = before ? &*before : nullptr};
     reckon(planned_for, until, run);
-    if (until != Until::rules) return;
-    check_other_ways(planned_for, run);
+    if (until < Until::marks) return;
+    if (until == Until::rules) check_other_ways(planned_for, run);
     check_names(run.sources, run.gathered, file, run.findings);
     drop_stale_waivers_of_film(run.tree.file, told_before, run.findings);
   }

@@ -1,6 +1,7 @@
 #include "emphasis/weigh.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "base/shared_work.h"
 #include "emphasis/reckon.h"
@@ -13,13 +14,15 @@ namespace {
 constexpr int usual_rate = 12;
 constexpr std::size_t stretch = 24;  // moments
 
-std::vector<Moment> moments_of(const Plan& plan, std::int64_t samples_a_second, Moment begin, Moment end) {
-  std::vector<Moment> moments{begin, end};
-  const auto add = [&](Moment moment) {
-    if (begin < moment && moment < end) moments.push_back(moment);
-  };
-  for (std::int64_t i = 0; i * 1000 / samples_a_second < end.count; ++i) add({i * 1000 / samples_a_second});
-  for (const Moment turn : turning_points(plan)) add(turn);
+std::vector<Moment> moments_of(const Plan& plan, std::int64_t samples_a_second) {
+  const Moment end = plan.duration();
+  std::vector<Moment> moments;
+  for (std::int64_t i = 0; i * 1000 / samples_a_second <= end.count; ++i)
+    moments.push_back({i * 1000 / samples_a_second});
+  for (const Moment turn : turning_points(plan)) {
+    if (Moment{} <= turn && turn <= end) moments.push_back(turn);
+  }
+  moments.push_back(end);
   std::sort(moments.begin(), moments.end());
   moments.erase(std::unique(moments.begin(), moments.end()), moments.end());
   return moments;
@@ -40,26 +43,29 @@ std::vector<View> views_of(const Plan& plan, const std::vector<Moment>& moments)
   return views;
 }
 
+Attention reckoned(const Plan& plan, std::vector<View> views) {
+  Attention attention;
+  Reckoner reckoner(plan);
+  attention.weights = reckoner.weights();
+  attention.views = std::move(views);
+  attention.samples.reserve(attention.views.size());
+  for (const View& view : attention.views) attention.samples.push_back(reckoner.reckon(view));
+  return attention;
+}
+
 }  // namespace
 
 Attention weigh(const Plan& plan) { return weigh_at(plan, usual_rate); }
 
 Attention weigh_at(const Plan& plan, int samples_a_second) {
-  return weigh_part(plan, samples_a_second, Moment{}, plan.duration());
+  if (plan.beats.empty()) return reckoned(plan, {});
+  return reckoned(plan, views_of(plan, moments_of(plan, samples_a_second)));
 }
 
-Attention weigh_part(const Plan& plan, int samples_a_second, Moment begin, Moment end) {
-  Attention attention;
-  Reckoner reckoner(plan);
-  attention.weights = reckoner.weights();
-  if (plan.beats.empty()) return attention;
-  const Moment last = plan.duration();
-  const std::vector<Moment> moments =
-      moments_of(plan, samples_a_second, std::clamp(begin, Moment{}, last), std::clamp(end, Moment{}, last));
-  attention.views = views_of(plan, moments);
-  attention.samples.reserve(moments.size());
-  for (const View& view : attention.views) attention.samples.push_back(reckoner.reckon(view));
-  return attention;
+Attention weigh_moments(const Plan& plan, const std::vector<Moment>& moments, Onlooker& onlooker) {
+  std::vector<View> views;
+  for (const Moment moment : moments) views.push_back(onlooker.see(plan, moment));
+  return reckoned(plan, std::move(views));
 }
 
 const Sample& sample_at(const Attention& attention, Moment moment) {

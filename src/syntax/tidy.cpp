@@ -48,7 +48,7 @@ class Tidying {
     look_for_changes();
   }
 
-  std::vector<Tidied::Line> run() {
+  std::vector<LineChange> run() {
     for (std::size_t i = 0; i < lines_.size(); ++i) write(i);
     return std::move(lines_);
   }
@@ -240,7 +240,7 @@ class Tidying {
   const OneOrSeveral names_;
   const OpeningWords opening_words_;
   std::vector<Outlook> outlooks_;
-  std::vector<Tidied::Line> lines_;
+  std::vector<LineChange> lines_;
   std::optional<std::size_t> blank_;  // the first of the empty lines just passed
   bool begun_ = false;
   bool after_header_ = false;
@@ -248,16 +248,16 @@ class Tidying {
   std::string_view indent_;
 };
 
-std::string joined_lines(std::vector<Tidied::Line>& lines) {
+std::string joined_lines(std::vector<LineChange>& lines) {
   std::string text;
-  for (Tidied::Line& line : lines) {
+  for (LineChange& line : lines) {
     text += line.before;
     for (const std::string& after : line.after) text += after;
   }
   // A mark that was not the first would become the file's own.
   if (text.starts_with(byte_order_mark)) {
     text.insert(0, byte_order_mark);
-    const auto first = std::ranges::find_if(lines, [](const Tidied::Line& line) { return !line.after.empty(); });
+    const auto first = std::ranges::find_if(lines, [](const LineChange& line) { return !line.after.empty(); });
     first->after[0].insert(0, byte_order_mark);
   }
   return text;

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "findings/finding.h"
+#include "source/line_diff.h"
 #include "source/source_file.h"
 
 namespace lensward {
@@ -20,15 +21,9 @@ namespace lensward {
 // cells are broken at commas into `+` lines, speeches at spaces into lines of speech; lines are never joined, moved or
 // dropped, comments and spoken words never changed. What cannot be read is left byte for byte.
 struct Tidied {
-  // Which lines of the new text stand for an old one: none for an empty line that went, several for a broken one.
-  struct Line {
-    std::string before;              // an empty line put in above it, else nothing
-    std::vector<std::string> after;  // with their line ends
-  };
-
   std::string text;
-  std::vector<Line> lines;  // one for each line of the old text
-  Findings findings;        // of reading the old text
+  std::vector<LineChange> lines;  // one for each line of the old text
+  Findings findings;              // of reading the old text
   // Why the new text would not be the same script, comments and all: a fault of this program. `text` is then the old
   // text. Empty when all is proved.
   std::string refusal;
@@ -36,8 +31,5 @@ struct Tidied {
 
 // Reads the file, and reads the result again to prove that nothing changed but the style. Twice is as good as once.
 Tidied tidy(const SourceSet& sources, std::int32_t file);
-
-// The change as a unified diff with three lines of context, or nothing when there is none.
-std::string diff_of(const std::string& name, std::string_view old_text, const Tidied& tidied);
 
 }  // namespace lensward

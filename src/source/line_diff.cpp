@@ -1,8 +1,6 @@
-// The change line by line. What became of each line is known, so nothing is searched for.
-#include <algorithm>
-#include <vector>
+#include "source/line_diff.h"
 
-#include "syntax/tidy.h"
+#include <algorithm>
 
 namespace lensward {
 namespace {
@@ -25,19 +23,16 @@ void group(std::vector<DiffLine>& lines) {
   }
 }
 
-std::vector<DiffLine> diff_lines(std::string_view old_text, const std::vector<Tidied::Line>& lines) {
+std::vector<DiffLine> diff_lines(std::string_view old_text, const std::vector<LineChange>& changes) {
   std::vector<DiffLine> all;
-  for (const Tidied::Line& line : lines) {
+  for (const LineChange& line : changes) {
     const std::size_t line_feed = old_text.find('\n');
     const std::string was(old_text.substr(0, line_feed == std::string_view::npos ? line_feed : line_feed + 1));
     old_text.remove_prefix(was.size());
     if (!line.before.empty()) all.push_back({'+', line.before});
-    if (line.after.size() == 1 && line.after[0] == was) {
-      all.push_back({' ', was});
-      continue;
-    }
-    all.push_back({'-', was});
-    for (const std::string& is : line.after) all.push_back({'+', is});
+    const auto kept = std::find(line.after.begin(), line.after.end(), was);
+    if (kept == line.after.end()) all.push_back({'-', was});
+    for (auto is = line.after.begin(); is != line.after.end(); ++is) all.push_back({is == kept ? ' ' : '+', *is});
   }
   group(all);
   return all;
@@ -62,9 +57,10 @@ std::string range(int first, int count) {
 
 }  // namespace
 
-std::string diff_of(const std::string& name, std::string_view old_text, const Tidied& tidied) {
-  if (tidied.text == old_text) return {};
-  const std::vector<DiffLine> all = diff_lines(old_text, tidied.lines);
+std::string diff_of(const std::string& name, std::string_view old_text, std::string_view new_text,
+                    const std::vector<LineChange>& changes) {
+  if (new_text == old_text) return {};
+  const std::vector<DiffLine> all = diff_lines(old_text, changes);
   std::string diff = "--- " + name + "\n+++ " + name + "\n";
   const auto count = static_cast<int>(all.size());
   int old_line = 1;
