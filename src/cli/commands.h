@@ -72,6 +72,14 @@ struct MendOptions {
 };
 int command_mend(const MendOptions& options, Surroundings& around);
 
+// What a new draft changed. The status is 1 when something did.
+struct CompareOptions {
+  std::vector<std::string> files;  // two; with `from` one; or the seven or nine words of git's external diff
+  std::string as = "text";
+  std::optional<std::string> from, to;
+};
+int command_compare(const CompareOptions& options, Surroundings& around);
+
 struct NewOptions {
   std::string folder;  // not there yet, or empty
 };

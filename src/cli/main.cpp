@@ -26,6 +26,7 @@ struct Options {
   DumpOptions dump;
   TidyOptions tidy;
   MendOptions mend;
+  CompareOptions compare;
   NewOptions first;
 };
 
@@ -100,6 +101,16 @@ void add_mend(CLI::App& app, MendOptions& options) {
   command->add_flag("--write", options.write, "with --take: make the change in the file");
 }
 
+void add_compare(CLI::App& app, CompareOptions& options) {
+  auto* command = app.add_subcommand("compare", "Tell what a new draft of a scene changed on the floor");
+  command->add_option("FILE", options.files, "OLD and NEW; with --from the one file; - is standard input")
+      ->required()
+      ->type_name("");
+  command->add_option("--as", options.as, "text, markdown or json")->check(CLI::IsMember({"text", "markdown", "json"}));
+  command->add_option("--from", options.from, "the old draft is the file in this git revision")->type_name("REVISION");
+  command->add_option("--to", options.to, "the new draft too, instead of the file as it is now")->type_name("REVISION");
+}
+
 void add_new(CLI::App& app, NewOptions& options) {
   auto* command = app.add_subcommand("new", "Write a first scene, with three slips to mend, in a new folder");
   command->add_option("DIR", options.folder, "a folder that is not there yet, or empty")->required()->type_name("");
@@ -116,6 +127,7 @@ void add_commands(CLI::App& app, Options& options) {
   add_dump(app, options.dump);
   add_tidy(app, options.tidy);
   add_mend(app, options.mend);
+  add_compare(app, options.compare);
   add_new(app, options.first);
 }
 
@@ -127,6 +139,7 @@ int run_command(const std::string& name, const Options& options, Surroundings& a
   if (name == "explain") return command_explain(options.explain, around);
   if (name == "tidy") return command_tidy(options.tidy, around);
   if (name == "mend") return command_mend(options.mend, around);
+  if (name == "compare") return command_compare(options.compare, around);
   if (name == "new") return command_new(options.first, around);
   return command_dump(options.dump, around);
 }

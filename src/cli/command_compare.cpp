@@ -1,0 +1,83 @@
+#include "cli/commands.h"
+#include "cli/revision_host.h"
+#include "compare/compare.h"
+#include "compare/words.h"
+#include "report/outline.h"
+
+namespace lensward {
+namespace {
+
+// What git hands to an external diff: path, old file, its hash and mode, new file, its hash and mode; of a renamed file
+// two more.
+constexpr std::size_t words_from_git = 7, words_from_git_renamed = 9;
+constexpr const char* no_file = "/dev/null";
+
+Run scene_in(const std::string& path, Surroundings& around) {
+  Run run = compiled(path, Until::rules, around);
+  require_scene(run, path);
+  return run;
+}
+
+Draft draft_of(const Run& run) { return {run.plan, run.attention, run.verdicts, run.findings}; }
+
+std::string printed(const Changes& changes, const std::string& as) {
+  if (as == "json") return json_text(changes_json(changes));
+  return as == "markdown" ? changes_markdown(changes) : changes_text(changes);
+}
+
+int told(const Run& before, const Run& after, const CompareOptions& options, Surroundings& around) {
+  const Changes changes = compare(draft_of(before), draft_of(after));
+  put("-", printed(changes, options.as), around);
+  return changes.any() ? 1 : 0;
+}
+
+// The old bytes stand in a file of git's own, where nothing that the scene uses can be found: they are read as if they
+// stood at the scene's path.
+Run side_from_git(const std::string& path, const std::string& file, Surroundings& around) {
+  const auto bytes = around.host.read(file);
+  if (const auto* error = std::get_if<HostError>(&bytes)) throw CannotRun("cannot read " + file + ": " + error->reason);
+  StandInHost host(around.host, path, std::get<std::string>(bytes));
+  Surroundings at_path{.host = host};
+  return compiled(path, Until::rules, at_path);
+}
+
+// Git takes any status but 0 for a fault of the program.
+int command_from_git(const CompareOptions& options, Surroundings& around) {
+  const std::string &path = options.files[0], &before = options.files[1], &after = options.files[4];
+  put("-", "compare " + path + "\n", around);
+  if (before == no_file || after == no_file) {
+    put("-", std::string("the file is ") + (before == no_file ? "new" : "gone") + "\n", around);
+    return 0;
+  }
+  const std::string& new_path = options.files.size() == words_from_git_renamed ? options.files[7] : path;
+  told(side_from_git(path, before, around), side_from_git(new_path, after, around), options, around);
+  return 0;
+}
+
+Run scene_at(const std::string& revision, const std::string& path) {
+  auto opened = open_revision(revision, path);
+  if (const auto* error = std::get_if<HostError>(&opened)) throw CannotRun(error->reason);
+  Surroundings then{.host = *std::get<std::unique_ptr<Host>>(opened)};
+  return scene_in(path, then);
+}
+
+}  // namespace
+
+int command_compare(const CompareOptions& options, Surroundings& around) {
+  const std::size_t count = options.files.size();
+  if (options.from) {
+    if (count != 1) throw CannotRun("--from takes one FILE, which is read from that revision and from now");
+    const Run before = scene_at(*options.from, options.files[0]);
+    const Run after = options.to ? scene_at(*options.to, options.files[0]) : scene_in(options.files[0], around);
+    return told(before, after, options, around);
+  }
+  if (options.to) throw CannotRun("--to needs --from: the revision to compare with");
+  if (count == words_from_git || count == words_from_git_renamed) return command_from_git(options, around);
+  if (count != 2) throw CannotRun("compare takes two files, OLD and NEW, or --from REVISION and one FILE");
+  if (options.files[0] == "-" && options.files[1] == "-") {
+    throw CannotRun("standard input can be one of the two files, not both");
+  }
+  return told(scene_in(options.files[0], around), scene_in(options.files[1], around), options, around);
+}
+
+}  // namespace lensward

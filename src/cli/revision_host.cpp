@@ -1,0 +1,194 @@
+#include "cli/revision_host.h"
+
+#include <git2.h>
+
+#include <algorithm>
+#include <filesystem>
+
+namespace lensward {
+namespace {
+
+namespace fs = std::filesystem;
+
+// Frees what libgit2 gave.
+template <class Thing>
+using Owned = std::unique_ptr<Thing, void (*)(Thing*)>;
+
+template <class Thing, class Give>
+Owned<Thing> owned(Give give, void (*free)(Thing*)) {
+  Thing* raw = nullptr;
+  const int error = give(&raw);
+  return Owned<Thing>(error == 0 ? raw : nullptr, free);
+}
+
+// The library counts its users.
+struct Library {
+  Library() { git_libgit2_init(); }
+  ~Library() { git_libgit2_shutdown(); }
+  Library(const Library&) = delete;
+  Library& operator=(const Library&) = delete;
+};
+
+std::string last_reason() {
+  const git_error* error = git_error_last();
+  return error != nullptr && error->message != nullptr ? error->message : "no reason given";
+}
+
+// As the disk has it, links followed as far as the path is there.
+std::optional<fs::path> whole_path(const std::string& path) {
+  std::error_code error;
+  fs::path whole = fs::weakly_canonical(fs::absolute(path, error), error);
+  if (error) return std::nullopt;
+  if (!whole.has_filename()) whole = whole.parent_path();
+  return whole;
+}
+
+class RevisionHost : public Host {
+ public:
+  RevisionHost(std::string revision, fs::path root, Owned<git_repository> repository, Owned<git_tree> tree)
+      : revision_(std::move(revision)),
+        root_(std::move(root)),
+        repository_(std::move(repository)),
+        tree_(std::move(tree)) {}
+
+  std::variant<std::string, HostError> read(const std::string& path) override {
+    if (path == "-") return HostError{"standard input has no revisions"};
+    const auto entry = entry_at(path);
+    if (!entry) return HostError{"no such file in revision " + revision_};
+    if (git_tree_entry_type(entry.get()) != GIT_OBJECT_BLOB)
+      return HostError{"is a directory in revision " + revision_};
+    if (git_tree_entry_filemode(entry.get()) == GIT_FILEMODE_LINK) {
+      return HostError{"is a link in revision " + revision_ + ", and links of revisions are not followed"};
+    }
+    const auto blob = owned<git_blob>(
+        [&](git_blob** raw) { return git_blob_lookup(raw, repository_.get(), git_tree_entry_id(entry.get())); },
+        git_blob_free);
+    if (!blob) return HostError{last_reason()};
+    const auto size = static_cast<std::size_t>(git_blob_rawsize(blob.get()));
+    if (size > largest_file) return HostError{"larger than 16 MiB"};
+    return std::string(static_cast<const char*>(git_blob_rawcontent(blob.get())), size);
+  }
+
+  std::variant<std::monostate, HostError> write(const std::string&, std::string_view) override {
+    return HostError{"revisions are not written"};
+  }
+
+  std::optional<std::string> canonical(const std::string& path) override {
+    const auto whole = whole_path(path);
+    if (!whole || (*whole != root_ && !entry_at(path))) return std::nullopt;
+    return whole->string();
+  }
+
+  std::optional<std::vector<std::string>> names_in(const std::string& folder) override {
+    const auto inside = within(folder);
+    if (!inside) return std::nullopt;
+    if (*inside == ".") return names_of(tree_.get());
+    const auto entry = entry_at(folder);
+    if (!entry || git_tree_entry_type(entry.get()) != GIT_OBJECT_TREE) return std::nullopt;
+    const auto tree = owned<git_tree>(
+        [&](git_tree** raw) { return git_tree_lookup(raw, repository_.get(), git_tree_entry_id(entry.get())); },
+        git_tree_free);
+    if (!tree) return std::nullopt;
+    return names_of(tree.get());
+  }
+
+ private:
+  // The path as the tree has it; "." of the root, nothing outside the repository.
+  std::optional<std::string> within(const std::string& path) const {
+    const auto whole = whole_path(path);
+    if (!whole) return std::nullopt;
+    const std::string inside = whole->lexically_relative(root_).string();
+    if (inside.empty() || inside == ".." || inside.starts_with("../")) return std::nullopt;
+    return inside;
+  }
+
+  Owned<git_tree_entry> entry_at(const std::string& path) const {
+    const auto inside = within(path);
+    if (!inside || *inside == ".") return {nullptr, git_tree_entry_free};
+    return owned<git_tree_entry>(
+        [&](git_tree_entry** raw) { return git_tree_entry_bypath(raw, tree_.get(), inside->c_str()); },
+        git_tree_entry_free);
+  }
+
+  static std::vector<std::string> names_of(const git_tree* tree) {
+    std::vector<std::string> names;
+    for (std::size_t i = 0; i < git_tree_entrycount(tree); ++i) {
+      names.emplace_back(git_tree_entry_name(git_tree_entry_byindex(tree, i)));
+    }
+    std::sort(names.begin(), names.end());
+    return names;
+  }
+
+  Library library_;
+  std::string revision_;
+  fs::path root_;
+  Owned<git_repository> repository_;
+  Owned<git_tree> tree_;
+};
+
+// The folder of a path that is there now, or the nearest above it.
+std::string folder_there(const std::string& near) {
+  fs::path folder = whole_path(near).value_or(fs::path("."));
+  std::error_code error;
+  while (!fs::is_directory(folder, error) && folder.has_relative_path()) folder = folder.parent_path();
+  return folder.string();
+}
+
+}  // namespace
+
+StandInHost::StandInHost(Host& host, std::string path, std::string bytes)
+    : host_(host), path_(std::move(path)), bytes_(std::move(bytes)) {}
+
+std::variant<std::string, HostError> StandInHost::read(const std::string& path) {
+  if (path == path_) return bytes_;
+  return host_.read(path);
+}
+
+std::variant<std::monostate, HostError> StandInHost::write(const std::string&, std::string_view) {
+  return HostError{"nothing is written here"};
+}
+
+std::optional<std::string> StandInHost::canonical(const std::string& path) {
+  auto known = host_.canonical(path);
+  if (known || path != path_) return known;
+  const auto whole = whole_path(path);
+  return whole ? std::optional(whole->string()) : std::nullopt;
+}
+
+std::optional<std::vector<std::string>> StandInHost::names_in(const std::string& folder) {
+  return host_.names_in(folder);
+}
+
+std::variant<std::unique_ptr<Host>, HostError> open_revision(const std::string& revision, const std::string& near) {
+  if (near == "-") return HostError{"standard input has no revisions; name a file"};
+  const Library library;
+  auto repository = owned<git_repository>(
+      [&](git_repository** raw) { return git_repository_open_ext(raw, folder_there(near).c_str(), 0, nullptr); },
+      git_repository_free);
+  if (!repository) {
+    return HostError{"there is no git repository that can be read at " + near + ": " + last_reason() +
+                     "; compare two files instead"};
+  }
+  const char* work = git_repository_workdir(repository.get());
+  if (work == nullptr) {
+    return HostError{"the git repository at " + near + " is bare, without files beside it; compare in a clone of it"};
+  }
+  const auto root = whole_path(work);
+  const auto object = owned<git_object>(
+      [&](git_object** raw) { return git_revparse_single(raw, repository.get(), revision.c_str()); }, git_object_free);
+  if (!object || !root) {
+    return HostError{"there is no revision `" + revision + "` in the repository; `git log --oneline` lists them"};
+  }
+  auto tree = owned<git_tree>(
+      [&](git_tree** raw) {
+        git_object* peeled = nullptr;
+        const int error = git_object_peel(&peeled, object.get(), GIT_OBJECT_TREE);
+        *raw = reinterpret_cast<git_tree*>(peeled);
+        return error;
+      },
+      git_tree_free);
+  if (!tree) return HostError{"`" + revision + "` is no revision with files in it; name a branch, a tag or a commit"};
+  return std::make_unique<RevisionHost>(revision, *root, std::move(repository), std::move(tree));
+}
+
+}  // namespace lensward

@@ -1,0 +1,31 @@
+// Doors to what is no longer on the disk: a file with other bytes, a whole folder as it was.
+#pragma once
+
+#include <memory>
+#include <string>
+#include <variant>
+
+#include "source/host.h"
+
+namespace lensward {
+
+// Another host, but that `path` holds `bytes`. Writes nothing.
+class StandInHost : public Host {
+ public:
+  StandInHost(Host& host, std::string path, std::string bytes);
+  std::variant<std::string, HostError> read(const std::string& path) override;
+  std::variant<std::monostate, HostError> write(const std::string& path, std::string_view bytes) override;
+  std::optional<std::string> canonical(const std::string& path) override;
+  std::optional<std::vector<std::string>> names_in(const std::string& folder) override;
+
+ private:
+  Host& host_;
+  std::string path_, bytes_;
+};
+
+// The files of a git repository as a revision has them, by the paths they have on the disk. `near` is a file or folder
+// in the repository's working tree; it need not be there now. The host runs no program and writes nothing. The reason
+// says what is wrong: no repository, a bare one, a revision that is not there.
+std::variant<std::unique_ptr<Host>, HostError> open_revision(const std::string& revision, const std::string& near);
+
+}  // namespace lensward

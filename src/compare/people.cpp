@@ -1,0 +1,254 @@
+// People: where they come to rest, when they come and go, how they sit, turn, look, and what their hands do.
+#include <algorithm>
+
+#include "base/angle.h"
+#include "base/quantity_text.h"
+#include "compare/match.h"
+#include "compare/parts.h"
+#include "plan/floor.h"
+
+namespace lensward {
+namespace {
+
+// Closer than this to a piece, somebody stands at it.
+constexpr Metres at_a_piece{0.6};
+
+const PersonTrack& track_of(const Draft& draft, int person) {
+  return draft.plan.people[static_cast<std::size_t>(person)];
+}
+
+// One thing that somebody comes to in the course of a beat.
+struct Step {
+  Moment at;  // from the top of the beat
+  std::string words;
+};
+
+// The beats one person has in both drafts.
+class PersonInBeat {
+ public:
+  PersonInBeat(Comparing& comparing, const BeatPair& beat, std::pair<int, int> person, std::vector<Change>& into)
+      : comparing_(comparing),
+        was_(comparing.before.plan.beats[static_cast<std::size_t>(beat.before)]),
+        is_(comparing.after.plan.beats[static_cast<std::size_t>(beat.after)]),
+        old_{person.first},
+        new_{person.second},
+        name_(comparing.after.plan.stage.people[static_cast<std::size_t>(person.second)].name),
+        into_(into) {}
+
+  void compare() {
+    compare_steps(Aspect::entrance, entrances(comparing_.before, was_, old_, true),
+                  entrances(comparing_.after, is_, new_, true));
+    compare_steps(Aspect::exit, entrances(comparing_.before, was_, old_, false),
+                  entrances(comparing_.after, is_, new_, false));
+    compare_marks();
+    compare_steps(Aspect::posture, postures(comparing_.before, was_, old_), postures(comparing_.after, is_, new_));
+    compare_turns();
+    compare_steps(Aspect::gaze, looks(comparing_.before, was_, old_), looks(comparing_.after, is_, new_));
+    compare_steps(Aspect::hands, business(comparing_.before, was_, old_), business(comparing_.after, is_, new_));
+  }
+
+ private:
+  static bool within(const Beat& beat, Moment moment) { return moment >= beat.begin && moment < beat.end; }
+
+  static std::vector<Step> entrances(const Draft& draft, const Beat& beat, PersonId person, bool in) {
+    std::vector<Step> steps;
+    bool present = false;
+    for (const auto& segment : track_of(draft, person.index).present) {
+      const bool told = segment.to != present && segment.to == in && within(beat, segment.begin);
+      if (told) steps.push_back({segment.begin - beat.begin, ""});
+      present = segment.to;
+    }
+    return steps;
+  }
+
+  static std::vector<Step> postures(const Draft& draft, const Beat& beat, PersonId person) {
+    std::vector<Step> steps;
+    for (const auto& segment : track_of(draft, person.index).stance) {
+      if (!within(beat, segment.begin)) continue;
+      std::string words = spelling(segment.to.posture);
+      const int seat = segment.to.seat.index;
+      if (seat >= 0) words += " at the " + draft.plan.stage.pieces[static_cast<std::size_t>(seat)].name;
+      steps.push_back({segment.begin - beat.begin, words});
+    }
+    return steps;
+  }
+
+  static std::string look_words(const Draft& draft, const Gaze& gaze) {
+    switch (gaze.manner) {
+      case Gaze::Manner::ahead:
+        return "ahead";
+      case Gaze::Manner::up:
+        return "up";
+      case Gaze::Manner::down:
+        return "down";
+      case Gaze::Manner::away:
+        return "away from " + name_of(draft.plan, gaze.target);
+      case Gaze::Manner::at_target:
+        break;
+    }
+    return "at " + name_of(draft.plan, gaze.target);
+  }
+
+  // Only looks that a line tells: the others follow from who speaks.
+  static std::vector<Step> looks(const Draft& draft, const Beat& beat, PersonId person) {
+    std::vector<Step> steps;
+    for (const auto& segment : track_of(draft, person.index).eyes) {
+      if (!within(beat, segment.begin) || segment.origin == Origin::assumed) continue;
+      steps.push_back({segment.begin - beat.begin, look_words(draft, segment.to)});
+    }
+    return steps;
+  }
+
+  static std::vector<Step> business(const Draft& draft, const Beat& beat, PersonId person) {
+    std::vector<Step> steps;
+    for (const Business& one : track_of(draft, person.index).hands) {
+      if (within(beat, one.begin)) steps.push_back({one.begin - beat.begin, one.what});
+    }
+    return steps;
+  }
+
+  // Times of steps follow the lines they are cued to: those are told with the lines, except of coming and going.
+  void compare_steps(Aspect aspect, const std::vector<Step>& before, const std::vector<Step>& after) {
+    const auto words_before = [&](int a) { return before[static_cast<std::size_t>(a)]; };
+    const auto words_after = [&](int b) { return after[static_cast<std::size_t>(b)]; };
+    const auto same = [&](int a, int b) { return words_before(a).words == words_after(b).words; };
+    const auto any = [](int, int) { return true; };
+    for (const Pair& pair : paired(static_cast<int>(before.size()), static_cast<int>(after.size()), same, any)) {
+      Change change{aspect, Way::changed, name_, "", "", "", 0};
+      if (pair.before >= 0) change.before = value_of(aspect, words_before(pair.before));
+      if (pair.after >= 0) change.after = value_of(aspect, words_after(pair.after));
+      if (pair.before < 0 || pair.after < 0) {
+        change.way = pair.before < 0 ? Way::added : Way::dropped;
+        into_.push_back(std::move(change));
+      } else if (!same(pair.before, pair.after)) {
+        into_.push_back(std::move(change));
+      } else if (aspect == Aspect::entrance || aspect == Aspect::exit) {
+        change.amount = static_cast<double>((words_after(pair.after).at - words_before(pair.before).at).count);
+        comparing_.sized(into_, std::move(change), static_cast<double>(comparing_.limits.time.count), 0.5);
+      }
+    }
+  }
+
+  static std::string value_of(Aspect aspect, const Step& step) {
+    return aspect == Aspect::entrance || aspect == Aspect::exit ? text_of(step.at) : step.words;
+  }
+
+  std::vector<const Mark*> marks(const Draft& draft, const Beat& beat, PersonId person) const {
+    std::vector<const Mark*> found;
+    for (const Mark& mark : draft.plan.marks) {
+      const bool here =
+          within(beat, mark.reached) || (mark.reached == beat.end && mark.reached == draft.plan.duration());
+      if (mark.person == person && here) found.push_back(&mark);
+    }
+    return found;
+  }
+
+  void compare_marks() {
+    const auto before = marks(comparing_.before, was_, old_), after = marks(comparing_.after, is_, new_);
+    const auto near = [&](int a, int b) { return distance(before, a, after, b) <= comparing_.limits.place.value; };
+    const auto any = [](int, int) { return true; };
+    for (const Pair& pair : paired(static_cast<int>(before.size()), static_cast<int>(after.size()), near, any)) {
+      Change change{Aspect::mark, Way::changed, name_, "", "", "", 0};
+      if (pair.before >= 0) change.before = place_words(before, pair.before);
+      if (pair.after >= 0) change.after = place_words(after, pair.after);
+      if (pair.before < 0 || pair.after < 0) {
+        change.way = pair.before < 0 ? Way::added : Way::dropped;
+        change.note = pair.before < 0 ? piece_near(comparing_.after, at(after, pair.after)) : "";
+        into_.push_back(std::move(change));
+        continue;
+      }
+      change.amount = distance(before, pair.before, after, pair.after);
+      change.note = direction(at(before, pair.before), after, pair.after);
+      comparing_.sized(into_, std::move(change), comparing_.limits.place.value, 0.001);
+    }
+  }
+
+  static Vec2 at(const std::vector<const Mark*>& marks, int index) {
+    return marks[static_cast<std::size_t>(index)]->at;
+  }
+  static double distance(const std::vector<const Mark*>& before, int a, const std::vector<const Mark*>& after, int b) {
+    return length(at(after, b) - at(before, a));
+  }
+  static std::string place_words(const std::vector<const Mark*>& marks, int index) {
+    const Mark& mark = *marks[static_cast<std::size_t>(index)];
+    return "mark " + mark.name + " (" + number(mark.at.x, 2) + ", " + number(mark.at.y, 2) + ") m";
+  }
+
+  // Which way it went as the picture shows it, and what stands there.
+  std::string direction(Vec2 from, const std::vector<const Mark*>& after, int index) const {
+    const Mark& mark = *after[static_cast<std::size_t>(index)];
+    std::string words = way_in_picture(mark.at - from, mark.reached);
+    const std::string piece = piece_near(comparing_.after, mark.at);
+    return piece.empty() ? words : words + ", " + piece;
+  }
+
+  std::string way_in_picture(Vec2 moved, Moment moment) const {
+    const Plan& plan = comparing_.after.plan;
+    if (plan.cuts.empty()) return "away";
+    const Vec2 depth = direction_of(camera_at(plan, on_air(plan, moment), moment).pan);
+    const double right = -dot(moved, left_of(depth)), deep = dot(moved, depth);
+    if (std::fabs(right) >= std::fabs(deep)) return right > 0 ? "further frame right" : "further frame left";
+    return deep > 0 ? "deeper" : "nearer the lens";
+  }
+
+  static std::string piece_near(const Draft& draft, Vec2 at) {
+    std::string name;
+    double nearest = at_a_piece.value;
+    for (const Piece& piece : draft.plan.stage.pieces) {
+      const double reach = distance_to(box_of(piece), at);
+      if (reach >= nearest) continue;
+      nearest = reach;
+      name = piece.name;
+    }
+    return name.empty() ? "" : "at the " + name;
+  }
+
+  std::vector<Moment> turns(const Draft& draft, const Beat& beat, PersonId person) const {
+    std::vector<Moment> moments;
+    for (const auto& segment : track_of(draft, person.index).body) {
+      if (within(beat, segment.begin)) moments.push_back(std::min(segment.end, beat.end));
+    }
+    return moments;
+  }
+
+  // Turns are told where both drafts have as many; a turn more or less shows in where the person faces at the end.
+  void compare_turns() {
+    std::vector<Moment> before = turns(comparing_.before, was_, old_), after = turns(comparing_.after, is_, new_);
+    if (before.empty() && after.empty()) return;
+    if (before.size() != after.size()) {
+      before = {was_.end};
+      after = {is_.end};
+    }
+    for (std::size_t i = 0; i < before.size(); ++i) compare_turn(before[i], after[i]);
+  }
+
+  void compare_turn(Moment before, Moment after) {
+    const PersonState old = person_at(comparing_.before.plan, old_, before);
+    const PersonState now = person_at(comparing_.after.plan, new_, after);
+    if (!old.present || !now.present) return;
+    const Degrees turn = wrapped(now.facing - old.facing);
+    comparing_.sized(into_,
+                     {Aspect::facing, Way::changed, name_, text_of(wrapped(old.facing)), text_of(wrapped(now.facing)),
+                      turn.value > 0 ? "to the right" : "to the left", turn.value},
+                     comparing_.limits.turn.value, 0.05);
+  }
+
+  Comparing& comparing_;
+  const Beat &was_, &is_;
+  PersonId old_, new_;
+  std::string name_;
+  std::vector<Change>& into_;
+};
+
+}  // namespace
+
+void compare_people(Comparing& comparing) {
+  const auto people = same_names(comparing.before.plan.stage.people, comparing.after.plan.stage.people);
+  for (std::size_t i = 0; i < comparing.beats.size(); ++i) {
+    for (const auto& person : people) {
+      PersonInBeat(comparing, comparing.beats[i], person, *comparing.found[i]).compare();
+    }
+  }
+}
+
+}  // namespace lensward
