@@ -3,6 +3,7 @@
 #include "compare/compare.h"
 #include "compare/words.h"
 #include "report/outline.h"
+#include "source/character.h"
 
 namespace lensward {
 namespace {
@@ -32,25 +33,34 @@ int told(const Run& before, const Run& after, const CompareOptions& options, Sur
 }
 
 // The old bytes stand in a file of git's own, where nothing that the scene uses can be found: they are read as if they
-// stood at the scene's path.
-Run side_from_git(const std::string& path, const std::string& file, Surroundings& around) {
+// stood at the scene's path. Nothing of a film, a set, a kit or a company, which play nothing by themselves.
+std::optional<Run> side_from_git(const std::string& path, const std::string& file, Surroundings& around) {
   const auto bytes = around.host.read(file);
   if (const auto* error = std::get_if<HostError>(&bytes)) throw CannotRun("cannot read " + file + ": " + error->reason);
   StandInHost host(around.host, path, std::get<std::string>(bytes));
-  Surroundings at_path{.host = host};
-  return compiled(path, Until::rules, at_path);
+  Run run;
+  const auto read = read_file(host, path, run);
+  if (const auto* error = std::get_if<HostError>(&read)) throw CannotRun("cannot read " + path + ": " + error->reason);
+  const int index = std::get<int>(read);
+  if (run.gathered.files[static_cast<std::size_t>(index)].kind != FileKind::scene) return std::nullopt;
+  compile(index, Until::rules, run);
+  require_scene(run, path);
+  return run;
 }
 
-// Git takes any status but 0 for a fault of the program.
+// Git takes any status but 0 for a fault of the program, and stops.
 int command_from_git(const CompareOptions& options, Surroundings& around) {
   const std::string &path = options.files[0], &before = options.files[1], &after = options.files[4];
-  put("-", "compare " + path + "\n", around);
-  if (before == no_file || after == no_file) {
-    put("-", std::string("the file is ") + (before == no_file ? "new" : "gone") + "\n", around);
-    return 0;
-  }
   const std::string& new_path = options.files.size() == words_from_git_renamed ? options.files[7] : path;
-  told(side_from_git(path, before, around), side_from_git(new_path, after, around), options, around);
+  std::string text = "compare " + printable(new_path) + "\n";
+  if (before == no_file || after == no_file) {
+    text += std::string("the file is ") + (before == no_file ? "new" : "gone") + "\n";
+  } else {
+    const auto old = side_from_git(path, before, around), now = side_from_git(new_path, after, around);
+    text += old && now ? printed(compare(draft_of(*old), draft_of(*now)), options.as)
+                       : "no scene by itself; compare the scenes that use it\n";
+  }
+  put("-", text, around);
   return 0;
 }
 

@@ -97,7 +97,7 @@ class RevisionHost : public Host {
   std::optional<std::string> within(const std::string& path) const {
     const auto whole = whole_path(path);
     if (!whole) return std::nullopt;
-    const std::string inside = whole->lexically_relative(root_).string();
+    std::string inside = whole->lexically_relative(root_).string();
     if (inside.empty() || inside == ".." || inside.starts_with("../")) return std::nullopt;
     return inside;
   }

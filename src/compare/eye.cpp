@@ -9,8 +9,11 @@ namespace lensward {
 namespace {
 
 constexpr int gate_count = 3;
-constexpr const char* gate_names[gate_count] = {"how much of them is seen", "their size in the picture",
-                                                "the light on them"};
+// What a gate lets through, said of somebody.
+std::string gate_words(std::size_t gate, const std::string& name) {
+  if (gate == 0) return "how much of `" + name + "` is seen";
+  return (gate == 1 ? "the size in the picture of `" : "the light on `") + name + "`";
+}
 
 // Means over a beat, by time.
 struct Hold {
@@ -75,26 +78,25 @@ void consider_cues(const std::string& name, const Hold& before, const Hold& afte
       if (other != gate_at) others *= (before.gates[other] + after.gates[other]) / 2;
     }
     const double points = ungated * others * (after.gates[gate_at] - before.gates[gate_at]);
-    consider(best, std::string(gate_names[gate_at]) + " (`" + name + "`)", points, wanted);
+    consider(best, gate_words(gate_at, name), points, wanted);
   }
 }
 
-// Somebody gains by what they gain themselves or by what others lose.
+// Somebody gains by what they gain themselves, or else by what those lose who have less attention for it.
 std::string reason_for(const std::string& name, double gain, const Holds& before, const Holds& after) {
-  Reason best;
+  Reason best, best_of_others;
   const double wanted = gain > 0 ? 1 : -1;
-  Reason best_of_others;
   for (const auto& [other, hold] : after) {
     const auto was = before.find(other);
-    const Hold nothing;
-    const Hold& old = was == before.end() ? nothing : was->second;
+    const Hold old = was == before.end() ? Hold{} : was->second;
     if (other == name) {
       consider_cues(other, old, hold, wanted, best);
-    } else {
+    } else if ((hold.share - old.share) * wanted < 0) {
       consider_cues(other, old, hold, -wanted, best_of_others);
     }
   }
-  if (std::fabs(best_of_others.points) > std::fabs(best.points)) best = best_of_others;
+  // Of reasons about as large one's own is the plainer.
+  if (std::fabs(best_of_others.points) > 2 * std::fabs(best.points)) best = best_of_others;
   // Less than a tenth of a point is no reason.
   if (std::fabs(best.points) < 0.1) return {};
   return best.words + ", " + (best.points > 0 ? "+" : "") + number(best.points, 1) + " points";

@@ -11,8 +11,7 @@ namespace {
 std::vector<const Speech*> speeches_in(const Draft& draft, const Beat& beat) {
   std::vector<const Speech*> speeches;
   for (const Speech& speech : draft.plan.speeches) {
-    const bool at_the_end = speech.begin == beat.end && beat.begin == beat.end;
-    if (speech.begin >= beat.begin && (speech.begin < beat.end || at_the_end)) speeches.push_back(&speech);
+    if (within(draft.plan, beat, speech.begin)) speeches.push_back(&speech);
   }
   return speeches;
 }

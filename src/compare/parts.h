@@ -28,6 +28,12 @@ struct Comparing {
   void sized(std::vector<Change>& into, Change change, double limit, double nothing);
 };
 
+// What begins as the scene ends belongs to its last beat.
+inline bool within(const Plan& plan, const Beat& beat, Moment moment) {
+  if (moment < beat.begin) return false;
+  return moment < beat.end || (moment == beat.end && beat.end == plan.duration());
+}
+
 // Notes what differs in findings, by key; those of no beat go to the scene.
 void compare_findings(Comparing& comparing);
 // Intents and how they came out.

@@ -17,6 +17,12 @@ const PersonTrack& track_of(const Draft& draft, int person) {
   return draft.plan.people[static_cast<std::size_t>(person)];
 }
 
+// From 0 up, as a compass counts.
+std::string bearing_words(Degrees facing) {
+  const Degrees bearing = wrapped(facing);
+  return text_of(bearing.value < -0.5 ? bearing + Degrees{360} : bearing);
+}
+
 // One thing that somebody comes to in the course of a beat.
 struct Step {
   Moment at;  // from the top of the beat
@@ -48,26 +54,30 @@ class PersonInBeat {
   }
 
  private:
-  static bool within(const Beat& beat, Moment moment) { return moment >= beat.begin && moment < beat.end; }
-
   static std::vector<Step> entrances(const Draft& draft, const Beat& beat, PersonId person, bool in) {
     std::vector<Step> steps;
     bool present = false;
     for (const auto& segment : track_of(draft, person.index).present) {
-      const bool told = segment.to != present && segment.to == in && within(beat, segment.begin);
+      const bool told = segment.to != present && segment.to == in && within(draft.plan, beat, segment.begin);
       if (told) steps.push_back({segment.begin - beat.begin, ""});
       present = segment.to;
     }
     return steps;
   }
 
+  // Whoever walks to a chair stands there first: only another posture or another seat is a step.
   static std::vector<Step> postures(const Draft& draft, const Beat& beat, PersonId person) {
     std::vector<Step> steps;
+    Stance last;
     for (const auto& segment : track_of(draft, person.index).stance) {
-      if (!within(beat, segment.begin)) continue;
-      std::string words = spelling(segment.to.posture);
-      const int seat = segment.to.seat.index;
-      if (seat >= 0) words += " at the " + draft.plan.stage.pieces[static_cast<std::size_t>(seat)].name;
+      const Stance& now = segment.to;
+      const bool standing = now.posture == Posture::standing;
+      const bool same = now.posture == last.posture && (standing || now.seat == last.seat);
+      last = now;
+      if (same || !within(draft.plan, beat, segment.begin)) continue;
+      std::string words = spelling(now.posture);
+      const bool seated = !standing && now.seat.known();
+      if (seated) words += " at the " + draft.plan.stage.pieces[static_cast<std::size_t>(now.seat.index)].name;
       steps.push_back({segment.begin - beat.begin, words});
     }
     return steps;
@@ -93,7 +103,7 @@ class PersonInBeat {
   static std::vector<Step> looks(const Draft& draft, const Beat& beat, PersonId person) {
     std::vector<Step> steps;
     for (const auto& segment : track_of(draft, person.index).eyes) {
-      if (!within(beat, segment.begin) || segment.origin == Origin::assumed) continue;
+      if (!within(draft.plan, beat, segment.begin) || segment.origin == Origin::assumed) continue;
       steps.push_back({segment.begin - beat.begin, look_words(draft, segment.to)});
     }
     return steps;
@@ -102,7 +112,7 @@ class PersonInBeat {
   static std::vector<Step> business(const Draft& draft, const Beat& beat, PersonId person) {
     std::vector<Step> steps;
     for (const Business& one : track_of(draft, person.index).hands) {
-      if (within(beat, one.begin)) steps.push_back({one.begin - beat.begin, one.what});
+      if (within(draft.plan, beat, one.begin)) steps.push_back({one.begin - beat.begin, one.what});
     }
     return steps;
   }
@@ -136,9 +146,7 @@ class PersonInBeat {
   std::vector<const Mark*> marks(const Draft& draft, const Beat& beat, PersonId person) const {
     std::vector<const Mark*> found;
     for (const Mark& mark : draft.plan.marks) {
-      const bool here =
-          within(beat, mark.reached) || (mark.reached == beat.end && mark.reached == draft.plan.duration());
-      if (mark.person == person && here) found.push_back(&mark);
+      if (mark.person == person && within(draft.plan, beat, mark.reached)) found.push_back(&mark);
     }
     return found;
   }
@@ -206,7 +214,7 @@ class PersonInBeat {
   std::vector<Moment> turns(const Draft& draft, const Beat& beat, PersonId person) const {
     std::vector<Moment> moments;
     for (const auto& segment : track_of(draft, person.index).body) {
-      if (within(beat, segment.begin)) moments.push_back(std::min(segment.end, beat.end));
+      if (within(draft.plan, beat, segment.begin)) moments.push_back(std::min(segment.end, beat.end));
     }
     return moments;
   }
@@ -228,7 +236,7 @@ class PersonInBeat {
     if (!old.present || !now.present) return;
     const Degrees turn = wrapped(now.facing - old.facing);
     comparing_.sized(into_,
-                     {Aspect::facing, Way::changed, name_, text_of(wrapped(old.facing)), text_of(wrapped(now.facing)),
+                     {Aspect::facing, Way::changed, name_, bearing_words(old.facing), bearing_words(now.facing),
                       turn.value > 0 ? "to the right" : "to the left", turn.value},
                      comparing_.limits.turn.value, 0.05);
   }

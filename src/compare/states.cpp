@@ -5,6 +5,7 @@
 #include "base/angle.h"
 #include "base/quantity_text.h"
 #include "compare/parts.h"
+#include "optics/light.h"
 
 namespace lensward {
 namespace {
@@ -30,12 +31,6 @@ std::string point_words(Vec3 point) {
   return "(" + number(point.x, 2) + ", " + number(point.y, 2) + ", " + number(point.z, 2) + ") m";
 }
 
-// In stops; out against out is no difference, out against anything a whole darkness.
-double stops_between(double before, double after) {
-  constexpr double dark = 1e-4;
-  return log2(std::max(after, dark) / std::max(before, dark));
-}
-
 void compare_furniture(Comparing& comparing) {
   const Stage &old = comparing.before.plan.stage, &now = comparing.after.plan.stage;
   for (const auto& [a, b] : same_names(old.pieces, now.pieces)) {
@@ -47,10 +42,11 @@ void compare_furniture(Comparing& comparing) {
   }
   for (const auto& [a, b] : same_names(old.lamps, now.lamps)) {
     const Lamp &was = old.lamps[static_cast<std::size_t>(a)], &is = now.lamps[static_cast<std::size_t>(b)];
-    comparing.sized(comparing.changes.scene,
-                    {Aspect::lamp_intensity, Way::changed, is.name, number(was.intensity.value, 0) + " cd",
-                     number(is.intensity.value, 0) + " cd", "", stops_between(was.intensity.value, is.intensity.value)},
-                    comparing.limits.light.value, 0.01);
+    comparing.sized(
+        comparing.changes.scene,
+        {Aspect::lamp_intensity, Way::changed, is.name, number(was.intensity.value, 0) + " cd",
+         number(is.intensity.value, 0) + " cd", "", stops_between(is.intensity.value, was.intensity.value).value},
+        comparing.limits.light.value, 0.01);
   }
 }
 
@@ -173,9 +169,9 @@ Measured measured(Aspect aspect, const std::vector<double>& before, const std::v
       return {std::fabs(pan) >= std::fabs(tilt) ? pan : tilt, limits.turn.value};
     }
     case Aspect::stop:
-      return {2 * log2(after[0] / before[0]), limits.light.value};
+      return {2 * stops_between(after[0], before[0]).value, limits.light.value};
     case Aspect::lamp_level:
-      return {stops_between(before[0], after[0]), limits.light.value};
+      return {stops_between(after[0], before[0]).value, limits.light.value};
     case Aspect::focal:
       // A twentieth of the focal length changes the picture's width by as much.
       return {after[0] - before[0], before[0] / 20};

@@ -19,6 +19,7 @@ import tempfile
 import unittest
 
 PROGRAM = ""
+EXAMPLES = pathlib.Path(__file__).resolve().parents[2] / "examples"
 
 SCENE = """staging 1.0 scene
 scene Parting "The last tram"
@@ -760,6 +761,99 @@ class Colour(Folder):
         self.assertEqual(self.on_a_terminal({"NO_COLOR": "1"}), plain)
         self.assertEqual(self.on_a_terminal({"TERM": "dumb"}), plain)
         self.assertEqual(re.sub(rb"\x1b\[[\d;]*m", b"", coloured), plain)
+
+
+class Compare(Folder):
+    """What a new draft changed: two files, git's external diff, revisions."""
+
+    def drafts(self, edit=(b"at frame left", b"at frame right")):
+        old = (EXAMPLES / "monday.staging").read_bytes()
+        self.assertIn(edit[0], old)
+        return self.write("old.staging", old), self.write("new.staging", old.replace(*edit, 1))
+
+    def git(self, *arguments, status=0):
+        plain = {"PATH": os.environ["PATH"], "HOME": str(self.folder), "GIT_CONFIG_NOSYSTEM": "1"}
+        done = subprocess.run(["git", "-c", "user.name=Writer", "-c", "user.email=writer@example.invalid", *arguments],
+                              cwd=self.folder / "film", capture_output=True, env=plain)
+        self.assertEqual(done.returncode, status, done.stderr)
+        return done.stdout.decode()
+
+    def film(self):
+        """A repository with a scene, a set of its own, and a later draft of both."""
+        scene, room = self.folder / "film/scenes/one.staging", self.folder / "film/sets/yard.staging"
+        for path in (scene, room):
+            path.parent.mkdir(parents=True)
+        (self.folder / "film/film.staging").write_text(
+            "staging 1.0 film\nfilm Small\norder \"scenes/one\"\n")
+        room.write_text("staging 1.0 set\nset Yard\nroom 7 m by 5 m\nfurniture Table, at (3.5, 3) m\n")
+        scene.write_text("staging 1.0 scene\nscene One\nuse \"sets/yard\"\npeople Oda, Tobias\nbeat Ask\n"
+                         "Oda is at (3, 2) m, facing south\nTobias is at (4, 2) m, facing south\n"
+                         "favour Oda\nOda to Tobias: \"Where is it?\"\n")
+        self.git("init", "-q", "-b", "main")
+        self.git("add", "-A")
+        self.git("commit", "-q", "-m", "first")
+        room.write_text(room.read_text().replace("(3.5, 3)", "(3.5, 4)"))
+        scene.write_text(scene.read_text().replace("Where is it?", "Where is the key?"))
+        return scene
+
+    def test_statuses_and_forms(self):
+        old, new = self.drafts()
+        same = run("compare", old, old)
+        self.assertEqual((same.returncode, same.stdout), (0, b"no difference that matters on the floor\n"))
+        text, markdown, told = (run("compare", old, new, "--as", form) for form in ("text", "markdown", "json"))
+        self.assertEqual({done.returncode for done in (text, markdown, told)}, {1})
+        self.assertRegex(text.stdout.decode(), "`Oda` stands .* further frame right")
+        self.assertIn("### beat `Papers`", markdown.stdout.decode())
+        fields = json.loads(told.stdout)
+        self.assertEqual((fields["schema"], fields["differs"]), ("lensward/changes/1", True))
+        self.assertEqual(run("compare", old, new).stdout, text.stdout)
+
+    def test_what_cannot_be_compared(self):
+        old, new = self.drafts()
+        none = self.folder / "none.staging"
+        self.check_cannot_run(run("compare", old, none), "no such file")
+        self.check_cannot_run(run("compare", none, old), "no such file")
+        self.check_cannot_run(run("compare", old, self.write("empty.staging", b"")), "no scene")
+        self.check_cannot_run(run("compare", old), "two files")
+        self.check_cannot_run(run("compare", "-", "-"), "not both")
+        self.check_cannot_run(run("compare", old, new, "--to", "main"), "--from")
+        self.check_cannot_run(run("compare", "--from", "main", old), "no git repository")
+
+    def test_revisions_bring_what_the_scene_uses(self):
+        scene = self.film()
+        now = run("compare", "--from", "main", scene)
+        self.assertEqual(now.returncode, 1, now.stderr)
+        self.assertIn("`Table` stands 1 m away", now.stdout.decode())
+        self.assertIn('`Oda` says "Where is the key?", was "Where is it?"', now.stdout.decode())
+        self.assertEqual(run("compare", "--from", "main", "--to", "HEAD", scene).returncode, 0)
+        self.git("commit", "-q", "-a", "-m", "second")
+        self.assertEqual(run("compare", "--from", "main", scene).returncode, 0)
+        back = run("compare", "--from", "main", "--to", "HEAD~1", scene)
+        self.assertIn('was "Where is the key?"', back.stdout.decode())
+        before = self.git("status", "--porcelain")
+        self.check_cannot_run(run("compare", "--from", "nowhere", scene), "no revision `nowhere`")
+        self.check_cannot_run(run("compare", "--from", "main", scene.parent / "two.staging"),
+                              "no such file in revision main")
+        self.assertEqual(self.git("status", "--porcelain"), before)
+
+    def test_a_bare_repository_is_told(self):
+        self.film()
+        self.git("clone", "-q", "--bare", ".", "../bare")
+        self.check_cannot_run(run("compare", "--from", "main", self.folder / "bare/one.staging"), "bare")
+
+    def test_git_calls_it_for_its_differences(self):
+        self.film()
+        (self.folder / "film/.gitattributes").write_text("*.staging diff=staging\n")
+        self.git("config", "diff.staging.command", f"'{PROGRAM}' compare")
+        told = self.git("diff")
+        self.assertIn("compare scenes/one.staging\n", told)
+        self.assertIn('`Oda` says "Where is the key?", was "Where is it?"', told)
+        self.assertIn("compare sets/yard.staging\nno scene by itself", told)
+        self.git("mv", "scenes/one.staging", "scenes/two.staging")
+        self.git("rm", "-q", "--cached", "film.staging")
+        told = self.git("diff", "--cached", "-M")
+        self.assertIn("compare film.staging\nthe file is gone", told)
+        self.assertIn("compare scenes/two.staging\n", told)
 
 
 if __name__ == "__main__":
