@@ -45,9 +45,9 @@ Until until_of(Depth depth) {
     case Depth::marks:
       return Until::marks;
     case Depth::places:
-      return Until::rules;
+      return Until::places;
   }
-  return Until::rules;
+  return Until::places;
 }
 
 Rehearsal played(const std::string& path, const std::string& text, Depth depth, Host& host) {
@@ -132,7 +132,7 @@ bool at_line(const Rehearsal& scene, const Finding& finding, int line) {
 int command_mend(const MendOptions& options, Surroundings& around) {
   if (options.write && !options.take) throw CannotRun("--write needs --take with the names of what to write");
   if (options.write && options.file == "-") throw CannotRun("standard input cannot be written to; leave --write out");
-  Run run = compiled(options.file, Until::rules, around);
+  Run run = compiled(options.file, Until::places, around);
   require_scene(run, options.file);
   const Rehearsal scene = rehearsal_of(std::move(run));
   const Rehearse rehearse = [&](const std::string& text, Depth depth) {
@@ -142,7 +142,9 @@ int command_mend(const MendOptions& options, Surroundings& around) {
     const bool own = finding.where.file == scene.file;
     return own && (options.line ? at_line(scene, finding, *options.line) : finding.severity != Severity::remark);
   };
-  const std::vector<Trouble> troubles = mend(scene, rehearse, wanted);
+  MendingLimits limits;
+  if (around.progress) limits.begins = [](std::size_t done, std::size_t of) { tell_progress("mending", done, of); };
+  const std::vector<Trouble> troubles = mend(scene, rehearse, wanted, limits);
   if (options.take) return take(options, scene, troubles, around);
   put("-", mending_text(scene, troubles), around);
   return troubles.empty() ? 0 : 1;

@@ -40,6 +40,12 @@ void put(const std::string& path, std::string_view bytes, Surroundings& around) 
 
 void tell(const std::string& words) { std::fputs((printable(words) + '\n').c_str(), stderr); }
 
+void tell_progress(const std::string& work, std::size_t done, std::size_t of) {
+  const std::string words = work + ' ' + std::to_string(done + 1) + " of " + std::to_string(of);
+  std::fputs(done == of ? "\r\033[K" : ("\r\033[K" + words).c_str(), stderr);
+  std::fflush(stderr);
+}
+
 void require_scene(const Run& run, const std::string& path) {
   if (run.has_scene()) return;
   std::fputs(findings_lines(run.sources, run.findings).c_str(), stderr);

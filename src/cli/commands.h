@@ -20,7 +20,8 @@ class CannotRun : public std::runtime_error {
 // What a command works with besides its options.
 struct Surroundings {
   Host& host;
-  bool colour = false;  // of standard output
+  bool colour = false;    // of standard output
+  bool progress = false;  // somebody watches standard error
 };
 
 struct CheckOptions {
@@ -97,6 +98,8 @@ Run compiled(const std::string& path, Until until, Surroundings& around);
 void put(const std::string& path, std::string_view bytes, Surroundings& around);
 // A line to standard error.
 void tell(const std::string& words);
+// How far long work has come, on one line of standard error that the next call writes over; cleared when done == of.
+void tell_progress(const std::string& work, std::size_t done, std::size_t of);
 // Throws CannotRun, the findings having been told, when the file holds no scene.
 void require_scene(const Run& run, const std::string& path);
 // Throws CannotRun when output would replace the scene it is made from.

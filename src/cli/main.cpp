@@ -153,7 +153,7 @@ bool wants_colour() {
 
 int run_parsed(const CLI::App& app, const Options& options) {
   RealHost host;
-  Surroundings around{.host = host, .colour = wants_colour()};
+  Surroundings around{.host = host, .colour = wants_colour(), .progress = ::isatty(STDERR_FILENO) == 1};
   try {
     return run_command(app.get_subcommands().front()->get_name(), options, around);
   } catch (const CannotRun& reason) {

@@ -53,7 +53,7 @@ void reckon(const PlanFor& planned_for, Until until, Run& run) {
   run.attention = weigh(run.plan);
   run.verdicts = judge(run.plan, run.attention);
   if (until == Until::verdicts) return;
-  const PlacesTried tried = until == Until::rules ? try_places(run.plan, run.attention, run.verdicts) : PlacesTried{};
+  const PlacesTried tried = until >= Until::places ? try_places(run.plan, run.attention, run.verdicts) : PlacesTried{};
   check_rules(run.plan, run.attention, run.verdicts, run.findings, tried);
 }
 

@@ -36,8 +36,9 @@ struct Run {
 };
 
 // How far to go: a dump of an early stage must not depend on the later ones, and a picture needs no rules, which take
-// most of the time. `marks` are the rules of the chosen way with everybody at their marks: nobody is tried elsewhere.
-enum class Until { syntax, plan, verdicts, marks, rules };
+// most of the time. `marks`: the rules of the chosen way with everybody at their marks, nobody tried elsewhere;
+// `places`: with that; `rules`: with the other ways too.
+enum class Until { syntax, plan, verdicts, marks, places, rules };
 
 // Reads a file and all it uses; a folder stands for the film in it. Gives its index in run.gathered.
 std::variant<int, HostError> read_file(Host& host, const std::string& path, Run& run);

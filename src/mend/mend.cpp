@@ -7,7 +7,7 @@
 #include "base/shared_work.h"
 #include "emphasis/judge.h"
 #include "emphasis/sampling.h"
-#include "emphasis/window.h"
+#include "findings/key.h"
 #include "mend/edited_text.h"
 
 namespace lensward {
@@ -19,20 +19,16 @@ constexpr int looks_at_most = 40;
 constexpr Points nearly_there{1.5};
 constexpr std::size_t pairs_of = 7;  // the best of the single lines that do not do it alone
 
-// What makes a finding the same finding in another draft.
-using Key = std::tuple<std::string, std::string, std::vector<std::string>>;
-Key key_of(const Finding& finding) { return {finding.rule, finding.subject.beat, finding.subject.people}; }
-
 bool counts(const Finding& finding) { return finding.severity != Severity::remark && !finding.waived_because; }
 
-std::map<Key, int> tallied(const Findings& findings) {
-  std::map<Key, int> tally;
+std::map<FindingKey, int> tallied(const Findings& findings) {
+  std::map<FindingKey, int> tally;
   for (const Finding& finding : findings.all()) tally[key_of(finding)] += counts(finding) ? 1 : 0;
   return tally;
 }
 
 // Errors and warnings that the first has more of than the second.
-int more_in(const std::map<Key, int>& tally, const std::map<Key, int>& than) {
+int more_in(const std::map<FindingKey, int>& tally, const std::map<FindingKey, int>& than) {
   int more = 0;
   for (const auto& [key, count] : tally) {
     const auto other = than.find(key);
@@ -41,7 +37,7 @@ int more_in(const std::map<Key, int>& tally, const std::map<Key, int>& than) {
   return more;
 }
 
-int times(const Findings& findings, const Key& key) {
+int times(const Findings& findings, const FindingKey& key) {
   return static_cast<int>(std::count_if(findings.all().begin(), findings.all().end(), [&](const Finding& finding) {
     return !finding.waived_because && key_of(finding) == key;
   }));
@@ -102,16 +98,21 @@ class Mender {
   Mender(const Rehearsal& scene, const Rehearse& rehearse, const MendingLimits& limits)
       : scene_(scene), rehearse_(rehearse), limits_(limits) {
     before_ = rehearse(std::string(scene.text()), Depth::marks).findings;
-    tally_ = tallied(before_);
     planned_ = tallied(rehearse(std::string(scene.text()), Depth::plan).findings);
   }
 
   std::vector<Trouble> run(const std::function<bool(const Finding&)>& wanted) {
-    std::vector<Trouble> troubles;
+    std::vector<int> picked;
     for (std::size_t i = 0; i < scene_.findings.all().size(); ++i) {
       const Finding& finding = scene_.findings.all()[i];
-      if (!finding.waived_because && wanted(finding)) troubles.push_back(ways_out_of(static_cast<int>(i)));
+      if (!finding.waived_because && wanted(finding)) picked.push_back(static_cast<int>(i));
     }
+    std::vector<Trouble> troubles;
+    for (const int finding : picked) {
+      tell_begin(troubles.size(), picked.size());
+      troubles.push_back(ways_out_of(finding));
+    }
+    tell_begin(picked.size(), picked.size());
     for (Trouble& trouble : troubles) {
       if (trouble.ways.empty()) trouble.goes_with = way_that_mends(troubles, trouble.finding);
       if (trouble.ways.empty() && !trouble.goes_with) lean_on_others(troubles, trouble);
@@ -120,6 +121,10 @@ class Mender {
   }
 
  private:
+  void tell_begin(std::size_t done, std::size_t of) const {
+    if (limits_.begins) limits_.begins(done, of);
+  }
+
   static std::optional<std::pair<std::size_t, std::size_t>> way_that_mends(const std::vector<Trouble>& troubles,
                                                                            int finding) {
     for (std::size_t i = 0; i < troubles.size(); ++i) {
@@ -137,6 +142,7 @@ class Mender {
     trouble.finding = index;
     offer_repairs(finding, trouble);
     const std::optional<Case> about = case_of(finding);
+    if (about && trouble.ways.empty()) try_next_step(finding, *about, trouble);
     if (about && trouble.ways.size() < limits_.ways_at_most) try_lines(finding, *about, trouble);
     return trouble;
   }
@@ -372,11 +378,13 @@ class Mender {
 
   // Does it work in the whole scene?
   std::optional<WayOut> proved(const Finding& finding, const Case& about, const Change& change) const {
-    const Rehearsal again = rehearse_(edited_text(scene_.text(), change.edits), Depth::marks);
-    const Key key = key_of(finding);
-    const std::map<Key, int> after = tallied(again.findings);
-    if (times(again.findings, key) >= times(before_, key) || more_in(after, tally_) > 0) return std::nullopt;
-    if (worse(again)) return std::nullopt;
+    const std::string text = edited_text(scene_.text(), change.edits);
+    const Rehearsal at_marks = rehearse_(text, Depth::marks);
+    if (worse(at_marks) || !helps(finding, before_, at_marks.findings)) return std::nullopt;
+    // As a director will check it, with everybody elsewhere in their places too.
+    const Rehearsal again = rehearse_(text, Depth::places);
+    if (!helps(finding, scene_.findings, again.findings)) return std::nullopt;
+    if (times(again.findings, key_of(finding)) >= times(scene_.findings, key_of(finding))) return std::nullopt;
     WayOut way;
     way.edits = change.edits;
     for (const Offer& offer : change.offers) way.department = std::max(way.department, std::optional(offer.department));
@@ -387,13 +395,19 @@ class Mender {
     return way;
   }
 
+  // No error or warning more than before; and less of the finding in question, if it was there.
+  static bool helps(const Finding& finding, const Findings& before, const Findings& after) {
+    const int was = times(before, key_of(finding));
+    return more_in(tallied(after), tallied(before)) == 0 && (was == 0 || times(after, key_of(finding)) < was);
+  }
+
   // The findings of the scene that another text has fewer of.
   std::vector<int> gone(const Findings& again) const {
     std::vector<int> gone;
     const auto& all = scene_.findings.all();
     for (std::size_t i = 0; i < all.size(); ++i) {
-      const Key key = key_of(all[i]);
-      if (counts(all[i]) && times(again, key) < times(before_, key)) gone.push_back(static_cast<int>(i));
+      const FindingKey key = key_of(all[i]);
+      if (counts(all[i]) && times(again, key) < times(scene_.findings, key)) gone.push_back(static_cast<int>(i));
     }
     return gone;
   }
@@ -429,6 +443,7 @@ class Mender {
              std::size_t& proofs) {
     std::vector<std::string> said;  // one way of each kind: a turn further is no other way out
     std::vector<std::string> proved_before;
+    for (const Change& change : changes_[trouble.finding]) said.push_back(kind_of(change));
     const auto holds = [](const std::vector<std::string>& words, const std::string& one) {
       return std::find(words.begin(), words.end(), one) != words.end();
     };
@@ -479,6 +494,34 @@ class Mender {
     prove(finding, about, pairs, trouble, proofs);
   }
 
+  // ---- What the finding says itself
+  // -----------------------------------------------------------------------------------
+
+  // The line that a next step tells to write: `mark O1 at (3.12, 1.12) m` below the line of a place, others below the
+  // wish.
+  void try_next_step(const Finding& finding, const Case& about, Trouble& trouble) {
+    const std::size_t begin = finding.next_step.find('`');
+    const std::size_t end = finding.next_step.find('`', begin + 1);
+    const bool tells = finding.next_step.starts_with("try `") || finding.next_step.starts_with("write under ");
+    if (!tells || end == std::string::npos) return;
+    const std::string line = finding.next_step.substr(begin + 1, end - begin - 1);
+    const bool at_place = line.starts_with("mark ") && !finding.labels.empty();
+    if (at_place && finding.labels.front().where.file != scene_.file) return;
+    std::vector<Slot> slots = slots_for(about.verdict);
+    if (at_place) slots = {slot_below(source().position(finding.labels.front().where.begin).line, {})};
+    for (Slot& slot : slots) {
+      if (line.find(", on ") != std::string::npos) slot.cue.clear();
+      const Offer offer{line, Department::floor, 0, 0, line.substr(0, line.find(' '))};
+      const Change change{{edit_of(offer, slot)}, {offer}, slot.line};
+      ++trouble.tried;
+      std::optional<WayOut> way = proved(finding, about, change);
+      if (!way) continue;
+      trouble.ways.push_back(std::move(*way));
+      changes_[trouble.finding].push_back(change);
+      return;
+    }
+  }
+
   // ---- With what mends another finding of the beat -----------------------------------------------------------------
 
   int beat_of(const Trouble& trouble) const {
@@ -513,7 +556,7 @@ class Mender {
   const Rehearse& rehearse_;
   const MendingLimits& limits_;
   Findings before_;  // with everybody at their marks
-  std::map<Key, int> tally_, planned_;
+  std::map<FindingKey, int> planned_;
   // By finding: what was tried a line at a time, and what was proved, in the order of the ways out.
   std::map<int, std::vector<Change>> singles_, changes_;
 };

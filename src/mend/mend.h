@@ -13,8 +13,8 @@
 
 namespace lensward {
 
-// One way out of one finding. The changed text, played anew with everybody at their marks, no longer has the finding,
-// has no error or warning that it had not before, and no intent or story of it comes out worse.
+// One way out of one finding. The changed text, checked anew, no longer has the finding, has no error or warning that
+// it had not before, and no intent or story of it comes out worse.
 struct WayOut {
   std::vector<TextEdit> edits;     // of the scene's own file
   std::vector<std::string> lines;  // what is typed, a line each; empty: words are taken out
@@ -35,7 +35,9 @@ struct Trouble {
 
 struct MendingLimits {
   std::size_t ways_at_most = 3;
-  std::size_t proofs_at_most = 8;  // whole playings for one finding
+  std::size_t proofs_at_most = 6;  // whole playings for one finding
+  // Called before each finding, and with done == of at the end.
+  std::function<void(std::size_t done, std::size_t of)> begins;
 };
 
 // Ways out of every finding that `wanted` picks, in the order of the findings. What no single line mends is tried with

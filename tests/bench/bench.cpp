@@ -113,6 +113,11 @@ BENCHMARK(lay_out_and_export_the_book)->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(process, version, {"--version"})->UseManualTime()->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(process, check_draft, {"check", draft})->UseManualTime()->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(process, check_scene, {"check", scene})->UseManualTime()->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(process, mend_one_finding, {"mend", scene, "--line", "121"})
+    ->UseManualTime()
+    ->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(process, mend_scene, {"mend", scene})->UseManualTime()->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(process, compare_scene, {"compare", scene, scene})->UseManualTime()->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(process, book_of_scene, {"book", scene, "-o", "bench-book.pdf"})
     ->UseManualTime()
     ->Unit(benchmark::kMillisecond);

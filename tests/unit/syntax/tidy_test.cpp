@@ -310,9 +310,9 @@ TEST_CASE("mangled texts are tidied without harm") {
 
 TEST_CASE("the diff shows what becomes of each line") {
   const std::string text = "staging 1.0 scene\nscene S\npeople Oda\nroom 5 m by 4 m\nbeat B\nfavor Oda\npause 1 s";
-  CHECK(diff_of("s.staging", text, tidied(text)) ==
+  CHECK(diff_of("s.staging", text, tidied(text).text, tidied(text).lines) ==
         "--- s.staging\n+++ s.staging\n@@ -2,6 +2,7 @@\n scene S\n people Oda\n room 5 m by 4 m\n+\n beat B\n"
         "-favor Oda\n-pause 1 s\n\\ No newline at end of file\n+  favour Oda\n+  pause 1 s\n");
   const std::string tidy_already = tidied(text).text;
-  CHECK(diff_of("s.staging", tidy_already, tidied(tidy_already)).empty());
+  CHECK(diff_of("s.staging", tidy_already, tidied(tidy_already).text, tidied(tidy_already).lines).empty());
 }

@@ -1,0 +1,172 @@
+"""Ways out of findings, taken at their word: each is written into a copy of the scene, and the copy is checked anew.
+
+Usage: mend_test.py PROGRAM [unittest options]
+"""
+
+import collections
+import pathlib
+import re
+import subprocess
+import sys
+import tempfile
+import unittest
+
+PROGRAM = ""
+EXAMPLES = pathlib.Path(__file__).resolve().parents[2] / "examples"
+
+# Oda has the line, the lens and the light; Tobias, who is asked for, stands behind her with his back to us.
+BACK_TO_US = """staging 1.0 scene
+scene Parting "The last tram"
+people Oda, Tobias, Wren
+room 6 m by 5 m
+furniture Table, centre
+
+beat Answer
+  Oda is at (2.4, 1.6) m, three-quarter
+  Tobias is at (3.5, 1.7) m, back to lens
+  Wren is at (4.6, 3) m, facing Oda
+  favour Tobias
+  Tobias to Oda: "There is no late one on a Sunday, and you know it as well as I do."
+"""
+
+# What a pencil slip hides comes to light with it.
+SLIP = """staging 1.0 scene
+scene Parting "The last tram"
+people Oda, Tobias
+room 6 m by 5 m
+furniture Table, centre
+
+beat Answer
+  Oda is at the Tabel
+  favour Tobias
+  Tobias to Oda: "There is no late one on a Sunday."
+"""
+
+FINDING = re.compile(r"^[^:]+:\d+:\d+: (error|warning): (.*) \[([a-z.-]+)\]$")
+WAY = re.compile(r"^  (\d+[a-c])  ")
+
+
+def run(*arguments, status=None, stdin=None):
+    done = subprocess.run([PROGRAM, *map(str, arguments)], capture_output=True, text=True, input=stdin, timeout=300)
+    if status is not None:
+        assert done.returncode == status, (arguments, done.returncode, done.stdout, done.stderr)
+    return done
+
+
+# Measured values change with every step anybody takes; a finding is its rule and the names it speaks of.
+def findings(path):
+    counted = collections.Counter()
+    for line in run("check", path, "--as", "lines").stdout.splitlines():
+        match = FINDING.match(line)
+        if match:
+            counted[match[3]] += 1
+    return counted
+
+
+def ways(path):
+    """Which rule each way out is for."""
+    offered, rule = {}, None
+    for line in run("mend", path).stdout.splitlines():
+        if FINDING.match(line):
+            rule = FINDING.match(line)[3]
+        elif WAY.match(line):
+            offered[WAY.match(line)[1]] = rule
+    return offered
+
+
+class EveryWay(unittest.TestCase):
+    def setUp(self):
+        self.folder = tempfile.TemporaryDirectory()
+        self.addCleanup(self.folder.cleanup)
+
+    def copy(self, text):
+        path = pathlib.Path(self.folder.name) / "scene.staging"
+        path.write_text(text)
+        return path
+
+    def take_each(self, text, least):
+        path = self.copy(text)
+        before = findings(path)
+        tidy = run("tidy", path, "--check").returncode
+        offered = ways(path)
+        self.assertGreaterEqual(len(offered), least)
+        for name, rule in offered.items():
+            with self.subTest(way=name, rule=rule):
+                path.write_text(text)
+                run("mend", path, "--take", name, "--write", status=0)
+                self.assertNotEqual(path.read_text(), text)
+                after = findings(path)
+                self.assertLess(after[rule], before[rule])
+                self.assertEqual(after - before, collections.Counter(), "a finding that was not there before")
+                self.assertEqual(run("tidy", path, "--check").returncode, tidy)
+
+    def test_of_a_turned_back(self):
+        self.take_each(BACK_TO_US, 1)
+
+    def test_of_the_first_draft(self):
+        self.take_each((EXAMPLES / "monday.staging").read_text(), 2)
+
+    def test_of_a_full_scene(self):
+        self.take_each((EXAMPLES / "one-vote.staging").read_text(), 4)
+
+    def test_a_slip_of_the_pen_is_spelt_right(self):
+        path = self.copy(SLIP)
+        offered = ways(path)
+        self.assertIn("1a", offered)
+        run("mend", path, "--take", "1a", "--write", status=0)
+        self.assertEqual(path.read_text(), SLIP.replace("Tabel", "Table"))
+
+
+class TakingThem(unittest.TestCase):
+    def setUp(self):
+        self.folder = tempfile.TemporaryDirectory()
+        self.addCleanup(self.folder.cleanup)
+        self.path = pathlib.Path(self.folder.name) / "scene.staging"
+        self.path.write_text(BACK_TO_US)
+
+    def test_listing_and_showing_write_nothing(self):
+        run("mend", self.path, status=1)
+        shown = run("mend", self.path, "--take", "1a", status=0)
+        self.assertEqual(self.path.read_text(), BACK_TO_US)
+        run("mend", self.path, "--take", "1a", "--write", status=0)
+        added = [line[1:] for line in shown.stdout.splitlines() if re.match(r"\+(?!\+\+ )", line)]
+        new = self.path.read_text().splitlines()
+        self.assertTrue(added)
+        self.assertEqual([line for line in new if line not in added], BACK_TO_US.splitlines(),
+                         "the diff is what is written")
+
+    def test_what_is_offered_does_not_depend_on_the_run(self):
+        self.assertEqual(run("mend", self.path).stdout, run("mend", self.path).stdout)
+
+    def test_one_way_named_twice_is_made_once(self):
+        run("mend", self.path, "--take", "1a", "--write", status=0)
+        once = self.path.read_text()
+        self.path.write_text(BACK_TO_US)
+        run("mend", self.path, "--take", "1a,1a", "--write", status=0)
+        self.assertEqual(self.path.read_text(), once)
+
+    def test_an_unknown_name_is_told(self):
+        done = run("mend", self.path, "--take", "9z", "--write", status=2)
+        self.assertIn("there is no way out `9z`", done.stderr)
+        self.assertEqual(self.path.read_text(), BACK_TO_US)
+
+    def test_write_without_take_is_refused(self):
+        self.assertIn("--take", run("mend", self.path, "--write", status=2).stderr)
+
+    def test_standard_input_is_read_and_never_written(self):
+        self.assertIn("1a", run("mend", "-", stdin=BACK_TO_US).stdout)
+        run("mend", "-", "--take", "1a", "--write", stdin=BACK_TO_US, status=2)
+
+    def test_a_read_only_folder_leaves_the_file_whole(self):
+        run("mend", pathlib.Path(self.folder.name) / "nothing.staging", status=2)
+
+    def test_a_scene_without_findings_says_so(self):
+        self.path.write_text("staging 1.0 scene\nscene Alone\npeople Oda\nroom 6 m by 5 m\n\nbeat One\n"
+                             "Oda is at frame centre, medium shot, frontal\npause 2 s\n")
+        done = run("mend", self.path)
+        self.assertEqual((done.returncode, done.stdout), (0, "nothing to mend\n"))
+
+
+if __name__ == "__main__":
+    PROGRAM = sys.argv.pop(1)
+    unittest.main()
