@@ -83,7 +83,7 @@ std::vector<TextEdit> edits_of(const std::vector<WayOut>& ways) {
     });
     if (clashes) {
       tell("left out, since another that you took changes the same words: " +
-           (way.lines.empty() ? std::string("taking words out") : way.lines.front()));
+           (way.lines.empty() ? std::string("taking words out") : way.lines.front().words));
       continue;
     }
     // Two ways may ask for the same line.

@@ -62,9 +62,10 @@ Points lead_of(const Verdict& verdict) { return verdict.favoured_points - verdic
 struct Change {
   std::vector<TextEdit> edits;
   std::vector<Offer> offers;
-  int line = 0;
+  std::vector<LineTyped> lines;
   bool plays = false;  // the plan has no new complaint
   bool mends = false;  // the verdict holds at a quick look, and no other comes out worse
+  bool holds = true;   // it holds
   bool harms = false;  // another comes out worse
   Points gain{};       // of the favoured's least lead
   bool operator<(const Change& other) const { return order() < other.order(); }
@@ -161,7 +162,7 @@ class Mender {
       WayOut way;
       way.edits = repair.edits;
       for (const TextEdit& edit : repair.edits) {
-        if (!edit.text.empty()) way.lines.push_back(edit.text);
+        if (!edit.text.empty()) way.lines.push_back({source().position(edit.where.begin).line, true, edit.text});
       }
       trouble.ways.push_back(std::move(way));
       if (trouble.ways.size() == limits_.ways_at_most) return;
@@ -309,7 +310,8 @@ class Mender {
     if (asked >= then.size()) return;
     change.gain = lead_of(then[asked]) - lead_of(now[asked]);
     const bool nearly = then[asked].margin - nearly_there < lead_of(then[asked]);
-    change.mends = !change.harms && (then[asked].result == Verdict::Result::holds || nearly);
+    change.holds = then[asked].result == Verdict::Result::holds;
+    change.mends = !change.harms && (change.holds || nearly);
   }
 
   // Looks at all changes; the cores share them.
@@ -329,13 +331,27 @@ class Mender {
     });
   }
 
+  Change change_of(const Offer& offer, const Slot& slot) const {
+    return {{edit_of(offer, slot)}, {offer}, {{slot.line, false, offer.line + slot.cue}}};
+  }
+
+  // Of an offer that knows its place.
+  Change change_of(const Offer& offer) const {
+    const bool instead = !offer.edit->where.empty();
+    const int line = source().position(offer.edit->where.begin).line;
+    return {{*offer.edit}, {offer}, {{instead ? line : line - 1, instead, offer.line}}};
+  }
+
   // Offers of one rank, each in each slot in which it can be played; below the wish is the least surprise.
   std::vector<Change> single_changes(const std::vector<Offer>& offers, int rank, const Case& about,
                                      Trouble& trouble) const {
     std::vector<Change> changes;
+    for (const Offer& offer : offers) {
+      if (offer.rank == rank && offer.edit) changes.push_back(change_of(offer));
+    }
     for (const Slot& slot : slots_for(about.verdict)) {
       for (const Offer& offer : offers) {
-        if (offer.rank == rank) changes.push_back({{edit_of(offer, slot)}, {offer}, slot.line});
+        if (offer.rank == rank && !offer.edit) changes.push_back(change_of(offer, slot));
       }
     }
     look_at_all(about, changes);
@@ -366,13 +382,10 @@ class Mender {
   }
 
   static Change joined(const Change& one, const Change& other) {
-    Change pair{one.edits, {one.offers.front(), other.offers.front()}, one.line};
-    if (one.edits.front().where == other.edits.front().where) {
-      pair.edits.front().text += other.edits.front().text;
-    } else {
-      pair.edits.push_back(other.edits.front());
-      pair.line = std::min(one.line, other.line);
-    }
+    Change pair{one.edits, one.offers, one.lines};
+    pair.edits.insert(pair.edits.end(), other.edits.begin(), other.edits.end());
+    pair.offers.insert(pair.offers.end(), other.offers.begin(), other.offers.end());
+    pair.lines.insert(pair.lines.end(), other.lines.begin(), other.lines.end());
     return pair;
   }
 
@@ -388,8 +401,7 @@ class Mender {
     WayOut way;
     way.edits = change.edits;
     for (const Offer& offer : change.offers) way.department = std::max(way.department, std::optional(offer.department));
-    for (const TextEdit& edit : change.edits) add_lines(edit.text, way.lines);
-    way.after_line = change.line;
+    way.lines = change.lines;
     if (about.judged) tell_leads(about.verdict, again, way);
     way.mends = gone(again.findings);
     return way;
@@ -429,18 +441,14 @@ class Mender {
     return false;
   }
 
-  static void add_lines(const std::string& text, std::vector<std::string>& lines) {
-    std::size_t begin = 0;
-    while (begin < text.size()) {
-      const std::size_t end = std::min(text.find('\n', begin), text.size());
-      const std::size_t first = text.find_first_not_of(" \t", begin);
-      if (first < end) lines.push_back(text.substr(first, end - first));
-      begin = end + 1;
-    }
-  }
-
   void prove(const Finding& finding, const Case& about, const std::vector<Change>& changes, Trouble& trouble,
              std::size_t& proofs) {
+    prove_some(finding, about, changes, true, trouble, proofs);
+    prove_some(finding, about, changes, false, trouble, proofs);
+  }
+
+  void prove_some(const Finding& finding, const Case& about, const std::vector<Change>& changes, bool hold,
+                  Trouble& trouble, std::size_t& proofs) {
     std::vector<std::string> said;  // one way of each kind: a turn further is no other way out
     std::vector<std::string> proved_before;
     for (const Change& change : changes_[trouble.finding]) said.push_back(kind_of(change));
@@ -448,7 +456,7 @@ class Mender {
       return std::find(words.begin(), words.end(), one) != words.end();
     };
     for (const Change& change : changes) {
-      if (!change.mends || proofs == 0 || trouble.ways.size() == limits_.ways_at_most) continue;
+      if (!change.mends || change.holds != hold || proofs == 0 || trouble.ways.size() == limits_.ways_at_most) continue;
       // The same lines elsewhere in the beat come to much the same.
       if (holds(said, kind_of(change)) || holds(proved_before, lines_of(change))) continue;
       --proofs;
@@ -472,7 +480,7 @@ class Mender {
     std::string kind;
     for (const Offer& offer : change.offers) {
       const std::size_t verb = offer.about.size() + 1;
-      kind += offer.line.substr(0, offer.line.find(' ', verb)) + ';';
+      kind += (offer.edit ? offer.about + " stands" : offer.line.substr(0, offer.line.find(' ', verb))) + ';';
     }
     return kind;
   }
@@ -511,8 +519,8 @@ class Mender {
     if (at_place) slots = {slot_below(source().position(finding.labels.front().where.begin).line, {})};
     for (Slot& slot : slots) {
       if (line.find(", on ") != std::string::npos) slot.cue.clear();
-      const Offer offer{line, Department::floor, 0, 0, line.substr(0, line.find(' '))};
-      const Change change{{edit_of(offer, slot)}, {offer}, slot.line};
+      const Offer offer{line, Department::floor, 0, 0, std::nullopt, line.substr(0, line.find(' '))};
+      const Change change = change_of(offer, slot);
       ++trouble.tried;
       std::optional<WayOut> way = proved(finding, about, change);
       if (!way) continue;

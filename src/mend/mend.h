@@ -13,12 +13,18 @@
 
 namespace lensward {
 
+// A line to type, by the line of the old text below which it stands, or whose place it takes.
+struct LineTyped {
+  int line = 0;
+  bool instead = false;
+  std::string words;
+};
+
 // One way out of one finding. The changed text, checked anew, no longer has the finding, has no error or warning that
 // it had not before, and no intent or story of it comes out worse.
 struct WayOut {
-  std::vector<TextEdit> edits;     // of the scene's own file
-  std::vector<std::string> lines;  // what is typed, a line each; empty: words are taken out
-  int after_line = 0;              // the line of the old text below which the first of them stands; 0: in its place
+  std::vector<TextEdit> edits;           // of the scene's own file
+  std::vector<LineTyped> lines;          // the same as a person would type it; empty: words are taken out
   std::optional<Department> department;  // none: it only spells the same otherwise
   // The favoured's lead at its least, before and after, where a lead is what the finding is about.
   std::optional<Points> lead_before, lead_after;
@@ -35,7 +41,7 @@ struct Trouble {
 
 struct MendingLimits {
   std::size_t ways_at_most = 3;
-  std::size_t proofs_at_most = 6;  // whole playings for one finding
+  std::size_t proofs_at_most = 10;  // whole playings for one finding
   // Called before each finding, and with done == of at the end.
   std::function<void(std::size_t done, std::size_t of)> begins;
 };

@@ -39,15 +39,14 @@ std::string gain_words(const Finding& finding, const WayOut& way) {
 
 void add_way(const Finding& finding, const WayOut& way, const std::string& name, std::string& text) {
   text += "  " + name + "  ";
-  text += way.department ? std::string(name_of(*way.department)) : "spelling";
-  if (way.department) {
-    text += ", below line " + std::to_string(way.after_line);
-  } else {
-    text += ", in its place";
-  }
+  text += way.department ? name_of(*way.department) : "spelling";
   const std::string gain = gain_words(finding, way);
   text += gain.empty() ? "\n" : ": " + gain + '\n';
-  for (const std::string& line : way.lines) text += "        " + printable(line) + '\n';
+  for (const LineTyped& line : way.lines) {
+    const std::string number = std::to_string(line.line);
+    text += line.instead ? "        in line " + number : "        below line " + number;
+    text += ": " + printable(line.words) + '\n';
+  }
 }
 
 std::string nothing_words(const Trouble& trouble) {

@@ -4,6 +4,7 @@
 #include <array>
 #include <utility>
 
+#include "base/quantity_text.h"
 #include "emphasis/window.h"
 #include "plan/state.h"
 
@@ -41,7 +42,7 @@ bool is_person(const Target& target) { return target.kind == Target::Kind::perso
 class Proposer {
  public:
   Proposer(const Rehearsal& rehearsal, const Verdict& verdict, std::string_view rule)
-      : plan_(rehearsal.plan), moment_(verdict.decided), first_(department_of(rule)) {
+      : rehearsal_(rehearsal), plan_(rehearsal.plan), moment_(verdict.decided), first_(department_of(rule)) {
     find_view(rehearsal.attention);
     sides_ = asks_for_less(rehearsal, verdict) ? Sides{verdict.rival, verdict.favoured}
                                                : Sides{verdict.favoured, verdict.rival};
@@ -50,6 +51,8 @@ class Proposer {
   std::vector<Offer> all() && {
     if (is_person(sides_.raised)) raise(sides_.raised);
     if (is_person(sides_.lowered)) lower(sides_.lowered);
+    if (is_person(sides_.raised)) move_mark(sides_.raised, 1);
+    if (is_person(sides_.lowered)) move_mark(sides_.lowered, -1);
     let_others_look();
     move_camera();
     set_lamps();
@@ -68,7 +71,7 @@ class Proposer {
 
   void offer(Department department, int cost, const std::string& about, const std::string& deed) {
     const int rank = department == first_ ? 0 : 1 + static_cast<int>(department);
-    offers_.push_back({about + ' ' + deed, department, rank, cost, about});
+    offers_.push_back({about + ' ' + deed, department, rank, cost, std::nullopt, about});
   }
 
   std::string name(const Target& who) const { return name_of(plan_, who); }
@@ -124,6 +127,57 @@ class Proposer {
                        [&](const Business& deed) { return deed.begin <= moment_ && moment_ < deed.end; });
   }
 
+  // Where they stand at the moment, if a line of the scene's own file put them there.
+  const Mark* mark_of(const Target& who) const {
+    const Mark* latest = nullptr;
+    for (const Mark& mark : plan_.marks) {
+      const bool counts = mark.person.index == who.index && mark.reached <= moment_;
+      if (counts && (latest == nullptr || latest->reached <= mark.reached)) latest = &mark;
+    }
+    const bool own = latest != nullptr && latest->said_at.file == rehearsal_.file && !latest->said_at.empty();
+    return own ? latest : nullptr;
+  }
+
+  // Nearer the lens along the floor, to either side of it, or farther: `nearer` is 1 or -1.
+  void move_mark(const Target& who, int nearer) {
+    const Mark* mark = mark_of(who);
+    const CameraId camera = on_air(plan_, moment_);
+    if (mark == nullptr || !camera.known()) return;
+    const Vec3 lens = camera_at(plan_, camera, moment_).at;
+    const Vec2 toward = unit(Vec2{lens.x, lens.y} - mark->at) * nearer;
+    const Vec2 across{-toward.y, toward.x};
+    for (const auto& [metres, cost] : {std::pair(0.1, 3), std::pair(0.3, 5), std::pair(0.6, 7)}) {
+      move_mark_to(*mark, name(who), mark->at + toward * metres, cost);
+      move_mark_to(*mark, name(who), mark->at + across * metres, cost + 1);
+      move_mark_to(*mark, name(who), mark->at + across * -metres, cost + 1);
+    }
+  }
+
+  // A point that is told is told otherwise; a vague place has a mark put in it.
+  void move_mark_to(const Mark& mark, const std::string& who, Vec2 to, int cost) {
+    const SourceFile& source = rehearsal_.sources.file(rehearsal_.file);
+    const int line = source.position(mark.said_at.begin).line;
+    const std::string text(source.line_text(line));
+    const std::string point = "(" + number(to.x, 2) + ", " + number(to.y, 2) + ") m";
+    const std::size_t begin = text.find('(');
+    const std::size_t end = text.find(") m", begin == std::string::npos ? 0 : begin);
+    const std::size_t first = std::min(text.find_first_not_of(" \t"), text.size());
+    Offer offer{{}, Department::floor, first_ == Department::floor ? 0 : 1, cost, std::nullopt, who};
+    if (begin != std::string::npos && end != std::string::npos && mark.area.empty()) {
+      const auto at = source.line_start(line) + static_cast<std::uint32_t>(begin);
+      const auto past = source.line_start(line) + static_cast<std::uint32_t>(end + 3);
+      offer.line = text.substr(first, begin - first) + point + text.substr(end + 3);
+      offer.edit = TextEdit{{rehearsal_.file, at, past}, point};
+    } else if (!mark.area.empty() && line < source.line_count()) {
+      offer.line = "mark " + mark.name + " at " + point;
+      const std::uint32_t at = source.line_start(line + 1);
+      offer.edit = TextEdit{{rehearsal_.file, at, at}, text.substr(0, first) + offer.line + '\n'};
+    } else {
+      return;
+    }
+    offers_.push_back(std::move(offer));
+  }
+
   void let_others_look() {
     if (sides_.raised.kind == Target::Kind::nothing) return;
     for (std::size_t i = 0; i < plan_.stage.people.size(); ++i) {
@@ -133,6 +187,7 @@ class Proposer {
       if (!state.present || state.gaze == sides_.raised) continue;
       offer(Department::floor, 1, name(who), "glances at " + name(sides_.raised));
       offer(Department::floor, 2, name(who), "looks at " + name(sides_.raised));
+      offer(Department::floor, 4, name(who), "turns to " + name(sides_.raised));
     }
   }
 
@@ -153,7 +208,8 @@ class Proposer {
       const Lamp& lamp = plan_.stage.lamps[i];
       if (lamp.declared.empty()) continue;
       const std::string words = "light " + lamp.name;
-      offer(Department::light, 1, words, "dims 1 stop");
+      offer(Department::light, 1, words, "dims 0.5 stops");
+      offer(Department::light, 2, words, "dims 1 stop");
       if (lamp.beam && sides_.raised.kind != Target::Kind::nothing) {
         offer(Department::light, 2, words, "aims at " + name(sides_.raised));
       }
@@ -163,6 +219,7 @@ class Proposer {
     }
   }
 
+  const Rehearsal& rehearsal_;
   const Plan& plan_;
   Moment moment_;
   Department first_;

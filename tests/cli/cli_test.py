@@ -601,6 +601,16 @@ class Outputs(Folder):
 
 
 class Sameness(Folder):
+    @unittest.skipUnless(len(os.sched_getaffinity(0)) > 1, "there is only one core here")
+    def test_findings_do_not_depend_on_the_number_of_cores(self):
+        one = {min(os.sched_getaffinity(0))}
+        for command in (["check", "--as", "json"], ["mend"]):
+            draft = EXAMPLES / "monday.staging"
+            together = run(*command, draft)
+            alone = run(*command, draft, preexec_fn=lambda: os.sched_setaffinity(0, one))
+            self.assertEqual(together.stdout, alone.stdout)
+            self.assertIn(b"wandering-eye", alone.stdout)
+
     def test_two_runs_give_the_same_bytes(self):
         path, faulty = self.scene(), self.write("faulty.staging", FAULTY)
         for arguments in (["check", path], ["check", path, "--as", "json"], ["check", faulty, "--as", "lines"],
