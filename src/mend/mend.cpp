@@ -186,8 +186,9 @@ class Mender {
       about.verdict.decided = *finding.at;
       return about;
     }
-    return finding.at && !finding.subject.people.empty() ? std::optional(Case{about_people(finding), false})
-                                                         : std::nullopt;
+    return finding.at && beat_at(scene_.plan, *finding.at) >= 0 && !finding.subject.people.empty()
+               ? std::optional(Case{about_people(finding), false})
+               : std::nullopt;
   }
 
   Verdict about_people(const Finding& finding) const {
@@ -217,19 +218,27 @@ class Mender {
     return {at, line, std::string(text.substr(0, blanks)), std::move(cue)};
   }
 
-  // The clause that says when, as the writer wrote it: what follows the first comma before a word of time.
   std::string cue_of(const Verdict& verdict) const {
     if (verdict.intent < 0 || !scene_.plan.intents[static_cast<std::size_t>(verdict.intent)].cued) return {};
-    const std::string line(scene_.sources.text(asked_at(scene_.plan, verdict)));
+    return cue_in(asked_at(scene_.plan, verdict));
+  }
+
+  // The clause of a line that says when, as the writer wrote it: what follows the first comma before a word of time.
+  std::string cue_in(Span where) const {
+    const std::string_view line = source().line_text(source().position(where.begin).line);
     for (const char* word : {", on ", ", after ", ", as ", ", midway ", ", from ", ", while "}) {
-      const std::size_t at = line.find(word);
-      if (at != std::string::npos) return line.substr(at);
+      const std::size_t begin = line.find(word);
+      if (begin == std::string_view::npos) continue;
+      const std::size_t end = std::min({line.find(", ", begin + 1), line.find(" --", begin + 1), line.size()});
+      const std::size_t last = line.find_last_not_of(" \t\r", end - 1);
+      return std::string(line.substr(begin, last + 1 - begin));
     }
     return {};
   }
 
-  // Below the wish, with the wish's own cue if it has one; and above the words that sound when the lead is least.
-  std::vector<Slot> slots_for(const Verdict& verdict) const {
+  // Below the wish, or the line that is told of, with its own cue if it has one; and above the words that sound when
+  // the lead is least.
+  std::vector<Slot> slots_for(const Finding& finding, const Verdict& verdict) const {
     std::vector<Slot> slots;
     const auto add = [&](int line, const std::string& cue) {
       const bool known = std::any_of(slots.begin(), slots.end(),
@@ -240,9 +249,8 @@ class Mender {
     const auto line_of = [&](Span where) { return source().position(where.begin).line; };
     const Span asked = asked_at(scene_.plan, verdict);
     const bool by_wish = verdict.intent >= 0 || verdict.story >= 0;
-    if (by_wish && asked.file == scene_.file && !asked.empty()) {
-      add(line_of(asked), cue_of(verdict));
-    }
+    if (by_wish && asked.file == scene_.file && !asked.empty()) add(line_of(asked), cue_of(verdict));
+    if (!by_wish && finding.where.file == scene_.file) add(line_of(finding.where), cue_in(finding.where));
     // Above what sounds when the lead is least: in time for that, and no earlier.
     const auto sounding = std::find_if(beat.lines.rbegin(), beat.lines.rend(), [&](const BeatLine& line) {
       return line.kind == BeatLine::Kind::speech && line.begin < verdict.decided;
@@ -343,13 +351,13 @@ class Mender {
   }
 
   // Offers of one rank, each in each slot in which it can be played; below the wish is the least surprise.
-  std::vector<Change> single_changes(const std::vector<Offer>& offers, int rank, const Case& about,
-                                     Trouble& trouble) const {
+  std::vector<Change> single_changes(const Finding& finding, const std::vector<Offer>& offers, int rank,
+                                     const Case& about, Trouble& trouble) const {
     std::vector<Change> changes;
     for (const Offer& offer : offers) {
       if (offer.rank == rank && offer.edit) changes.push_back(change_of(offer));
     }
-    for (const Slot& slot : slots_for(about.verdict)) {
+    for (const Slot& slot : slots_for(finding, about.verdict)) {
       for (const Offer& offer : offers) {
         if (offer.rank == rank && !offer.edit) changes.push_back(change_of(offer, slot));
       }
@@ -490,7 +498,7 @@ class Mender {
     const std::vector<Offer> offers = offers_for(scene_, about.verdict, finding.rule);
     std::vector<Change>& singles = singles_[trouble.finding];
     for (int rank = 0; rank < ranks && trouble.ways.size() < limits_.ways_at_most; ++rank) {
-      const std::vector<Change> changes = single_changes(offers, rank, about, trouble);
+      const std::vector<Change> changes = single_changes(finding, offers, rank, about, trouble);
       prove(finding, about, changes, trouble, proofs);
       singles.insert(singles.end(), changes.begin(), changes.end());
     }
@@ -510,12 +518,12 @@ class Mender {
   void try_next_step(const Finding& finding, const Case& about, Trouble& trouble) {
     const std::size_t begin = finding.next_step.find('`');
     const std::size_t end = finding.next_step.find('`', begin + 1);
-    const bool tells = finding.next_step.starts_with("try `") || finding.next_step.starts_with("write under ");
+    const bool tells = finding.next_step.starts_with("try `") || finding.next_step.starts_with("write ");
     if (!tells || end == std::string::npos) return;
     const std::string line = finding.next_step.substr(begin + 1, end - begin - 1);
     const bool at_place = line.starts_with("mark ") && !finding.labels.empty();
     if (at_place && finding.labels.front().where.file != scene_.file) return;
-    std::vector<Slot> slots = slots_for(about.verdict);
+    std::vector<Slot> slots = slots_for(finding, about.verdict);
     if (at_place) slots = {slot_below(source().position(finding.labels.front().where.begin).line, {})};
     for (Slot& slot : slots) {
       if (line.find(", on ") != std::string::npos) slot.cue.clear();

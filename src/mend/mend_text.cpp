@@ -26,7 +26,7 @@ std::string lead_words(Points lead) {
 std::string gain_words(const Finding& finding, const WayOut& way) {
   std::string words;
   const bool names = !finding.subject.people.empty();
-  if (way.lead_before && way.lead_after && names) {
+  if (way.lead_before && way.lead_after && names && Points{1} < *way.lead_after - *way.lead_before) {
     words = '`' + finding.subject.people.front() + "` " + lead_words(*way.lead_after) + " where it " +
             lead_words(*way.lead_before) + " now";
   }

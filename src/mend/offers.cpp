@@ -27,6 +27,8 @@ bool asks_for_less(const Rehearsal& rehearsal, const Verdict& verdict) {
          intent.kind == Intent::Kind::plant || intent.kind == Intent::Kind::favour_nobody;
 }
 
+constexpr Milliseconds about_the_moment{2500};
+
 // What a rule complains of is mended where it comes from.
 Department department_of(std::string_view rule) {
   constexpr std::array light{"dark-favourite", "burning", "hot-bystander"};
@@ -42,7 +44,11 @@ bool is_person(const Target& target) { return target.kind == Target::Kind::perso
 class Proposer {
  public:
   Proposer(const Rehearsal& rehearsal, const Verdict& verdict, std::string_view rule)
-      : rehearsal_(rehearsal), plan_(rehearsal.plan), moment_(verdict.decided), first_(department_of(rule)) {
+      : rehearsal_(rehearsal),
+        verdict_(verdict),
+        plan_(rehearsal.plan),
+        moment_(verdict.decided),
+        first_(department_of(rule)) {
     find_view(rehearsal.attention);
     sides_ = asks_for_less(rehearsal, verdict) ? Sides{verdict.rival, verdict.favoured}
                                                : Sides{verdict.favoured, verdict.rival};
@@ -54,6 +60,7 @@ class Proposer {
     if (is_person(sides_.raised)) move_mark(sides_.raised, 1);
     if (is_person(sides_.lowered)) move_mark(sides_.lowered, -1);
     let_others_look();
+    move_cues(verdict_.beat);
     move_camera();
     set_lamps();
     std::stable_sort(offers_.begin(), offers_.end(), [](const Offer& a, const Offer& b) {
@@ -191,6 +198,42 @@ class Proposer {
     }
   }
 
+  // What begins about the moment in question may begin a little later, or earlier.
+  void move_cues(int beat) {
+    for (const BeatLine& line : plan_.beats[static_cast<std::size_t>(beat)].lines) {
+      const bool deed = line.kind == BeatLine::Kind::move || line.kind == BeatLine::Kind::look ||
+                        line.kind == BeatLine::Kind::hands || line.kind == BeatLine::Kind::camera ||
+                        line.kind == BeatLine::Kind::light;
+      const Milliseconds off = line.begin < moment_ ? moment_ - line.begin : line.begin - moment_;
+      if (!deed || about_the_moment < off || line.said_at.file != rehearsal_.file) continue;
+      move_cue(line, "after ", 4);
+      move_cue(line, "0.5 s after ", 5);
+      move_cue(line, "1 s after ", 6);
+      move_cue(line, "0.5 s before ", 5);
+      move_cue(line, "1 s before ", 6);
+    }
+  }
+
+  void move_cue(const BeatLine& line, const std::string& when, int cost) {
+    const SourceFile& source = rehearsal_.sources.file(rehearsal_.file);
+    const std::string text(rehearsal_.sources.text(line.said_at));
+    const std::size_t cue = text.find(", on ");
+    if (cue == std::string::npos) return;
+    const auto at = line.said_at.begin + static_cast<std::uint32_t>(cue) + 2;
+    const std::string_view whole = source.line_text(source.position(at).line);
+    const std::size_t begin = whole.find(", on ");
+    const std::size_t first = whole.find_first_not_of(" \t");
+    if (begin == std::string_view::npos) return;
+    const Department department = line.kind == BeatLine::Kind::camera  ? Department::lens
+                                  : line.kind == BeatLine::Kind::light ? Department::light
+                                                                       : Department::floor;
+    const int rank = department == first_ ? 0 : 1 + static_cast<int>(department);
+    offers_.push_back(
+        {std::string(whole.substr(first, begin + 2 - first)) + when + std::string(whole.substr(begin + 5)), department,
+         rank, cost, TextEdit{{rehearsal_.file, at, at + 3}, when},
+         "the cue in line " + std::to_string(source.position(at).line)});
+  }
+
   void move_camera() {
     const CameraId camera = on_air(plan_, moment_);
     if (!camera.known() || sides_.raised.kind == Target::Kind::nothing) return;
@@ -220,6 +263,7 @@ class Proposer {
   }
 
   const Rehearsal& rehearsal_;
+  const Verdict& verdict_;
   const Plan& plan_;
   Moment moment_;
   Department first_;

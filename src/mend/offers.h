@@ -29,7 +29,8 @@ struct Offer {
 };
 
 // What could be tried for a verdict that is not met: of people to turn, look, step, walk, rise; of the camera to
-// focus, frame, pan and push in; of marks to lie up to 60 cm from where they are; of lamps to aim, dim and brighten.
+// focus, frame, pan and push in; of marks to lie up to 60 cm from where they are; of what begins about the
+// moment to begin a little later or earlier; of lamps to aim, dim and brighten.
 // The cheapest first within each department. Lines are made of the language's words and the scene's names alone. What a
 // rule says of the light is mended with lamps first, what it says of focus and frame with the camera; all else on the
 // floor. Requires a verdict with a beat of this rehearsal's plan.

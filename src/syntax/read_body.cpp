@@ -25,11 +25,16 @@ FileKind read_file_kind(std::string_view word) {
   return kinds.at(word);
 }
 
+// No version has as many digits as an int; what is written is newer than any.
+int version_part(std::string_view digits) {
+  constexpr double most = 999'999;
+  return static_cast<int>(std::min(read_digits(digits), most));
+}
+
 LineBody read_header(const NodeView& line) {
   const std::string_view version = line.the(NodeKind::version).text();
   const std::size_t dot = version.find('.');
-  return HeaderLine{static_cast<int>(read_digits(version.substr(0, dot))),
-                    static_cast<int>(read_digits(version.substr(dot + 1))),
+  return HeaderLine{version_part(version.substr(0, dot)), version_part(version.substr(dot + 1)),
                     read_file_kind(line.the(NodeKind::file_kind).text())};
 }
 

@@ -28,6 +28,14 @@ Amount amount(const std::string& written) { return clause<LengthClause>("over " 
 
 }  // namespace
 
+TEST_CASE("a version of any length is read") {
+  const Reading far("staging 1.0" + std::string(80, '2') + " scene\n");
+  CHECK(std::get<HeaderLine>(far.script.statements[0].body).minor > 0);
+  const Reading near("staging 12.34 scene\n");
+  CHECK(std::get<HeaderLine>(near.script.statements[0].body).major == 12);
+  CHECK(std::get<HeaderLine>(near.script.statements[0].body).minor == 34);
+}
+
 TEST_CASE("headings, files and settings") {
   const Reading film("staging 1.0 film\nfilm Tides \"The tides\"\norder \"scenes/slipway\"\n");
   CHECK(std::get<HeaderLine>(film.script.statements[0].body).kind == FileKind::film);
