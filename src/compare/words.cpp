@@ -4,6 +4,7 @@
 
 #include <cmath>
 
+#include "base/listing.h"
 #include "base/quantity_text.h"
 #include "source/character.h"
 
@@ -160,10 +161,6 @@ std::string fate_words(const BeatChanges& beat) {
 std::string beat_heading(const BeatChanges& beat) {
   const std::string words = fate_words(beat);
   return "beat " + name(beat.after.empty() ? beat.before : beat.after) + (words.empty() ? "" : ": " + words);
-}
-
-std::string counted(int count, const char* one, const char* many) {
-  return fmt::format("{} {}", count, count == 1 ? one : many);
 }
 
 // What is not listed.

@@ -2,15 +2,12 @@
 
 #include <algorithm>
 
+#include "base/listing.h"
 #include "base/quantity_text.h"
 #include "source/character.h"
 
 namespace lensward {
 namespace {
-
-std::string counted(int count, const std::string& one, const std::string& many) {
-  return std::to_string(count) + ' ' + (count == 1 ? one : many);
-}
 
 std::string place_of(const Rehearsal& scene, const Finding& finding) {
   const Position at = scene.sources.begin_of(finding.where);

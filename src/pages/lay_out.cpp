@@ -17,12 +17,6 @@
 namespace lensward {
 namespace {
 
-std::string title_of(const Plan& plan) {
-  const SceneFacts& facts = plan.facts;
-  if (facts.title.empty()) return facts.name;
-  return facts.name.empty() ? facts.title : facts.name + ": " + facts.title;
-}
-
 void add_foot(const std::string& title, std::size_t page, std::size_t pages, Sheet& sheet) {
   const double y = page_high.y;
   sheet.items.push_back(line({page_low.x, y - 4.6}, {page_high.x, y - 4.6}, pen(Ink::light, hairline)));
@@ -56,7 +50,7 @@ Moment deciding_moment(const Results& results, int beat) {
 
 Book lay_out_book(const Results& results) {
   Book book;
-  book.title = title_of(results.plan);
+  book.title = title_of(results.plan.facts);
   book.subject = "Staging book";
   const auto add = [&book](std::vector<Sheet> sheets) {
     std::move(sheets.begin(), sheets.end(), std::back_inserter(book.sheets));
@@ -81,7 +75,7 @@ Sheet lay_out_floor(const Results& results, int beat, Moment moment) {
   Overhead drawing = draw_overhead(results, beat, moment, {margin, margin + head}, most);
   Sheet sheet;
   const bool known = beat >= 0 && beat < static_cast<int>(results.plan.beats.size());
-  sheet.title = title_of(results.plan);
+  sheet.title = title_of(results.plan.facts);
   if (known) sheet.title = results.plan.beats[static_cast<std::size_t>(beat)].name;
   sheet.anchor = "floor";
   sheet.label = "1";
@@ -108,7 +102,7 @@ Sheet lay_out_frame(const Results& results, Moment moment) {
   const Vec2 size{wide, thumbnail_height(results.plan, moment, wide)};
   sheet.width = wide + 2 * margin;
   sheet.height = size.y + 2 * margin + 6;
-  sheet.title = title_of(results.plan);
+  sheet.title = title_of(results.plan.facts);
   sheet.anchor = "frame";
   sheet.label = "1";
   sheet.items.push_back(

@@ -39,51 +39,6 @@ std::string measure_words(const Verdict& verdict) {
 
 }  // namespace
 
-const Person& person_of(const Plan& plan, PersonId person) {
-  return plan.stage.people[static_cast<std::size_t>(person.index)];
-}
-
-std::string called(const Plan& plan, PersonId person) {
-  const Person& who = person_of(plan, person);
-  return who.called.empty() ? who.name : who.called;
-}
-
-std::string called(const Plan& plan, const Target& target) {
-  if (target.kind == Target::Kind::nothing) return "nobody";
-  if (target.kind == Target::Kind::person) return called(plan, PersonId{target.index});
-  if (target.kind == Target::Kind::lens) return "the lens";
-  return name_of(plan, target);
-}
-
-std::string ordinal(const Plan& plan, PersonId person) {
-  const Person& who = person_of(plan, person);
-  return who.cast_number.empty() ? fmt::format("{}", person.index + 1) : who.cast_number;
-}
-
-std::string support_words(const Plan& plan, CameraId camera) {
-  const Support& support = plan.stage.cameras[static_cast<std::size_t>(camera.index)].support;
-  return support.origin == Origin::assumed ? "" : fmt::format("on {}", spelling(support.rig));
-}
-
-std::string optics_words(const CameraState& camera) {
-  return fmt::format("{} T{}, {} up", text_of(camera.focal), number(camera.stop.value, 1),
-                     text_of(Metres{camera.at.z}));
-}
-
-std::string compass_words(Degrees bearing) {
-  const long eighth = std::lround(wrapped(bearing).value / 45);
-  return spelling(static_cast<Compass>((eighth + 8) % 8));
-}
-
-std::string listed(const std::vector<std::string>& names) {
-  std::string text;
-  for (std::size_t i = 0; i < names.size(); ++i) {
-    if (i > 0) text += i + 1 == names.size() ? " and " : ", ";
-    text += names[i];
-  }
-  return text;
-}
-
 std::vector<Target> asked_for(const Plan& plan, int beat, Moment moment) {
   const bool known = beat >= 0 && beat < static_cast<int>(plan.beats.size());
   for (auto intent = plan.intents.rbegin(); intent != plan.intents.rend(); ++intent) {
@@ -207,16 +162,6 @@ std::string where_words(const Results& results, const Finding& finding) {
   if (finding.at) text += " · " + clock_text(*finding.at);
   const std::string line = line_words(results, finding.where);
   return line.empty() ? text : text + " · " + line;
-}
-
-std::string plain(const std::string& message) {
-  std::string text = message;
-  std::erase(text, '`');
-  return text;
-}
-
-std::string counted(std::size_t count, const std::string& one, const std::string& many) {
-  return fmt::format("{} {}", count, count == 1 ? one : many);
 }
 
 }  // namespace lensward

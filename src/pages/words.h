@@ -1,33 +1,16 @@
-// The words of the pages: names, verdicts and reasons as people read them.
+// The words of the pages: verdicts and reasons as people read them.
 #pragma once
 
 #include <string>
 #include <vector>
 
+#include "base/listing.h"
 #include "emphasis/tally.h"
 #include "emphasis/verdict.h"
 #include "pages/lay_out.h"
+#include "plan/called.h"
 
 namespace lensward {
-
-// Requires a person of the plan.
-const Person& person_of(const Plan& plan, PersonId person);
-// The name the pages use; of other things the name they bear; of nothing "nobody".
-std::string called(const Plan& plan, PersonId person);
-std::string called(const Plan& plan, const Target& target);
-// The cast number when one is filed, else the place in the company counted from 1.
-std::string ordinal(const Plan& plan, PersonId person);
-
-// What a camera stands on, "on dolly"; empty when nobody told. Requires a camera of the plan.
-std::string support_words(const Plan& plan, CameraId camera);
-// "28 mm T2.8, 1.45 m up".
-std::string optics_words(const CameraState& camera);
-
-// "north-east", the nearest of eight.
-std::string compass_words(Degrees bearing);
-
-// "Oda, Tobias and Wren".
-std::string listed(const std::vector<std::string>& names);
 
 // Who is asked to have the eye at a moment of a beat; empty when nothing is asked then. Falls back to the verdict's
 // own favoured, so that a beat checked against its speakers shows them.
@@ -61,10 +44,5 @@ int beat_of(const Results& results, const Finding& finding);
 std::string line_words(const Results& results, Span where);
 // Its number in the book, its severity and the place: "2 · error · 0:03.2 · line 12".
 std::string where_words(const Results& results, const Finding& finding);
-// A message without the backticks that mark the writer's names.
-std::string plain(const std::string& message);
-
-// "1 beat", "3 beats".
-std::string counted(std::size_t count, const std::string& one, const std::string& many);
 
 }  // namespace lensward

@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "base/listing.h"
 #include "base/quantity_text.h"
 #include "plan/declaring.h"
 
@@ -32,29 +33,22 @@ void read_person(const Declared& declared, Declaring& declaring, Person& person)
   }
 }
 
-std::string listed(const std::vector<std::string>& names) {
-  std::string text;
-  for (std::size_t i = 0; i < names.size(); ++i) {
-    if (i > 0) text += i + 1 == names.size() ? " and " : ", ";
-    text += '`' + names[i] + '`';
-  }
-  return text;
-}
-
 void tell_statures(Declaring& declaring) {
-  std::vector<std::string> names;
+  std::vector<std::string> names, quoted;
   Span first;
   for (const Person& person : declaring.plan.stage.people) {
     if (person.stature_origin != Origin::assumed) continue;
     if (names.empty()) first = person.declared;
     // The people of a crowd go by its name.
     const std::string name = person.name.substr(0, person.name.find('.'));
-    if (names.empty() || names.back() != name) names.push_back(name);
+    if (!names.empty() && names.back() == name) continue;
+    names.push_back(name);
+    quoted.push_back('`' + name + '`');
   }
   if (names.empty()) return;
   const std::string height = text_of(Person{}.stature);
   assume(declaring,
-         "no height told for " + listed(names) + (names.size() > 1 ? ", so each is " : ", so ") + height + " tall",
+         "no height told for " + listed(quoted) + (names.size() > 1 ? ", so each is " : ", so ") + height + " tall",
          Pin{"person", names.front(), "height " + height}, first);
 }
 
