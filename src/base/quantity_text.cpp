@@ -54,8 +54,8 @@ std::string text_of(Metres length) { return number(length.value, 2) + " m"; }
 
 std::string feet_text(Metres length) {
   const double inches = nearest_whole(length.value / 0.0254);
-  const double feet = std::trunc(inches / 12);
-  return number(feet, 0) + " ft " + number(std::fabs(inches - 12 * feet), 0) + " in";
+  const double feet = std::floor(std::fabs(inches) / 12);
+  return (inches < 0 ? "-" : "") + number(feet, 0) + " ft " + number(std::fabs(inches) - 12 * feet, 0) + " in";
 }
 
 std::string text_of(Millimetres length) {

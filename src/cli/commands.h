@@ -36,6 +36,13 @@ struct BookOptions {
 };
 int command_book(const BookOptions& options, Surroundings& around);
 
+struct SheetsOptions {
+  std::string file, folder;
+  std::vector<std::string> whom;  // departments; empty: all
+  std::string lengths = "metres";
+};
+int command_sheets(const SheetsOptions& options, Surroundings& around);
+
 // `floor` and `frame`.
 struct PictureOptions {
   std::string file, output, format;

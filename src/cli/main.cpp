@@ -21,6 +21,7 @@ constexpr const char* time_help = "12.4 or 1:02.5 from the start of the scene; +
 struct Options {
   CheckOptions check;
   BookOptions book;
+  SheetsOptions sheets;
   PictureOptions floor, frame;
   ExplainOptions explain;
   DumpOptions dump;
@@ -45,6 +46,23 @@ void add_book(CLI::App& app, BookOptions& options) {
   command->add_option("-o,--output", options.output, "the PDF to write; - is standard output")
       ->required()
       ->type_name("PDF");
+}
+
+void add_sheets(CLI::App& app, SheetsOptions& options) {
+  auto* command = app.add_subcommand("sheets", "Write what each department takes away: PDF pages and CSV tables");
+  command->add_option("FILE", options.file, "a staging file; - is standard input")->required()->type_name("");
+  command->add_option("-o,--output", options.folder, "the folder to write them in; it is made when it is not there")
+      ->required()
+      ->type_name("DIR");
+  command
+      ->add_option("--for", options.whom,
+                   "only these: actors, marks, camera, grip, light, sound, props, wardrobe, script, assistant")
+      ->delimiter(',')
+      ->check(CLI::IsMember(
+          {"actors", "marks", "camera", "grip", "light", "sound", "props", "wardrobe", "script", "assistant"}))
+      ->type_name("NAMES");
+  command->add_option("--lengths", options.lengths, "metres, feet or both, on the pages; CSV files hold metres")
+      ->check(CLI::IsMember({"metres", "feet", "both"}));
 }
 
 void add_picture(CLI::App& app, const char* name, const char* words, PictureOptions& options) {
@@ -121,6 +139,7 @@ void add_commands(CLI::App& app, Options& options) {
   app.require_subcommand(1);
   add_check(app, options.check);
   add_book(app, options.book);
+  add_sheets(app, options.sheets);
   add_picture(app, "floor", "Draw one overhead of a beat", options.floor);
   add_picture(app, "frame", "Draw one frame as the camera sees it", options.frame);
   add_explain(app, options.explain);
@@ -134,6 +153,7 @@ void add_commands(CLI::App& app, Options& options) {
 int run_command(const std::string& name, const Options& options, Surroundings& around) {
   if (name == "check") return command_check(options.check, around);
   if (name == "book") return command_book(options.book, around);
+  if (name == "sheets") return command_sheets(options.sheets, around);
   if (name == "floor") return command_floor(options.floor, around);
   if (name == "frame") return command_frame(options.frame, around);
   if (name == "explain") return command_explain(options.explain, around);

@@ -11,6 +11,7 @@
 #include <cstdlib>
 #include <cstring>
 #include <memory>
+#include <utility>
 
 namespace lensward {
 namespace {
@@ -107,18 +108,42 @@ mode_t mode_for_new_files() {
   return 0666 & ~masked;
 }
 
-// The temporary file stands beside the old one, since a rename cannot cross disks.
-Written replace(const std::string& path, std::string_view bytes, mode_t mode) {
-  std::string temporary = path + ".XXXXXX";
-  const Descriptor file(::mkostemp(temporary.data(), O_CLOEXEC));
-  if (!file.open()) return errno == ENOENT ? HostError{"no such directory"} : reason_of(errno);
-  Written written = write_through(file.number(), bytes);
-  if (std::holds_alternative<std::monostate>(written) &&
-      (::fchmod(file.number(), mode) != 0 || ::rename(temporary.c_str(), path.c_str()) != 0)) {
-    written = reason_of(errno);
+// A whole file beside the one it will replace, since a rename cannot cross disks; gone again when it never does.
+class Draft {
+ public:
+  Draft() = default;
+  ~Draft() {
+    if (!temporary_.empty()) ::unlink(temporary_.c_str());
   }
-  if (std::holds_alternative<HostError>(written)) ::unlink(temporary.c_str());
-  return written;
+  Draft(Draft&& other) noexcept : path_(std::move(other.path_)), temporary_(std::exchange(other.temporary_, {})) {}
+  Draft& operator=(Draft&&) = delete;
+
+  Written write(const std::string& path, std::string_view bytes, mode_t mode) {
+    std::string temporary = path + ".XXXXXX";
+    const Descriptor file(::mkostemp(temporary.data(), O_CLOEXEC));
+    if (!file.open()) return errno == ENOENT ? HostError{"no such directory"} : reason_of(errno);
+    path_ = path;
+    temporary_ = temporary;
+    Written written = write_through(file.number(), bytes);
+    if (std::holds_alternative<HostError>(written)) return written;
+    if (::fchmod(file.number(), mode) != 0) return reason_of(errno);
+    return written;
+  }
+
+  Written take_its_place() {
+    if (::rename(temporary_.c_str(), path_.c_str()) != 0) return reason_of(errno);
+    temporary_.clear();
+    return std::monostate{};
+  }
+
+ private:
+  std::string path_, temporary_;
+};
+
+Written replace(const std::string& path, std::string_view bytes, mode_t mode) {
+  Draft draft;
+  Written written = draft.write(path, bytes, mode);
+  return std::holds_alternative<HostError>(written) ? written : draft.take_its_place();
 }
 
 std::string behind_links(const std::string& path) {
@@ -148,6 +173,27 @@ Written RealHost::write(const std::string& path, std::string_view bytes) {
   // A rename would replace a file that is write-protected.
   if (::access(path.c_str(), W_OK) != 0) return reason_of(errno);
   return replace(behind_links(path), bytes, facts.st_mode & 07777);
+}
+
+Written RealHost::write_together(const std::vector<std::pair<std::string, std::string>>& files) {
+  std::vector<Draft> drafts;
+  for (const auto& [path, bytes] : files) {
+    const auto refused = [&path](const HostError& error) { return HostError{path + ": " + error.reason}; };
+    struct stat facts{};
+    const bool there = ::stat(path.c_str(), &facts) == 0;
+    if (!there && errno != ENOENT) return refused(reason_of(errno));
+    if (there && !S_ISREG(facts.st_mode))
+      return refused(S_ISDIR(facts.st_mode) ? reason_of(EISDIR) : HostError{"is no regular file"});
+    if (there && ::access(path.c_str(), W_OK) != 0) return refused(reason_of(errno));
+    const Written written = drafts.emplace_back().write(there ? behind_links(path) : path, bytes,
+                                                        there ? facts.st_mode & 07777 : mode_for_new_files());
+    if (const auto* error = std::get_if<HostError>(&written)) return refused(*error);
+  }
+  for (std::size_t i = 0; i < files.size(); ++i) {
+    const Written placed = drafts[i].take_its_place();
+    if (const auto* error = std::get_if<HostError>(&placed)) return HostError{files[i].first + ": " + error->reason};
+  }
+  return std::monostate{};
 }
 
 std::optional<std::string> RealHost::canonical(const std::string& path) {

@@ -3,6 +3,7 @@
 
 #include <string>
 
+#include "crew/crew_sheet.h"
 #include "pages/sheet.h"
 #include "source/source_file.h"
 
@@ -17,5 +18,7 @@ std::string to_svg(const Sheet& sheet, const SourceSet* sources = nullptr);
 // One sheet as PNG at so many dots an inch, on paper white. Requires 1 <= dots_per_inch; pictures over 20 000 dots a
 // side are made at the largest resolution that fits.
 std::string to_png(const Sheet& sheet, double dots_per_inch);
+// A table as CSV (RFC 4180, UTF-8): a row of keys, then one for each entry; numbers bare, in the unit of their key.
+std::string to_csv(const CrewTable& table);
 
 }  // namespace lensward

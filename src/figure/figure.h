@@ -42,6 +42,8 @@ struct PersonFigure {
 // Head turned within ±80 degrees of the chest and eyes within ±35 of the head (facts: Ferrario 2002; LaValle). Requires
 // stature > 0. Every number is finite.
 PersonFigure figure_of(const Pose& pose);
+// Where that figure has its eyes, without clothing it.
+Vec3 eyes_of(const Pose& pose);
 
 // A point of the face's surface, for what is drawn on it: `across` to the face's own right and `up` from midway between
 // chin and crown, both in metres. Beyond the face's edge it is the edge.

@@ -11,8 +11,11 @@
 namespace lensward {
 namespace {
 
-LitLamp lit(const Lamp& lamp, const LampState& state) {
+LitLamp lit(const Plan& plan, LampId id, Moment moment) {
+  const Lamp& lamp = plan.stage.lamps[static_cast<std::size_t>(id.index)];
+  const LampState state = lamp_at(plan, id, moment);
   LitLamp result;
+  result.lamp = id;
   result.at = state.at;
   result.intensity = lamp.intensity * std::clamp(state.level.value, 0.0, 1.0);
   result.across = lamp.across;
@@ -118,7 +121,7 @@ double flux_of(const LitLamp& lamp) {
 SceneLight light_of(const Plan& plan, Moment moment) {
   SceneLight light;
   for (std::size_t i = 0; i < plan.stage.lamps.size(); ++i) {
-    const LitLamp lamp = lit(plan.stage.lamps[i], lamp_at(plan, LampId{static_cast<int>(i)}, moment));
+    const LitLamp lamp = lit(plan, LampId{static_cast<int>(i)}, moment);
     if (lamp.intensity.value > 0) light.lamps.push_back(lamp);
   }
   light.indirect = indirect_of(plan.stage.room, light.lamps) + from_all_over(plan, light.lamps);
@@ -130,6 +133,26 @@ Lux light_on(const SceneLight& light, const std::vector<SeenGroup>& groups, Vec3
   Lux sum = light.indirect;
   for (const LitLamp& lamp : light.lamps) sum += from_lamp(lamp, groups, point, normal, own);
   return sum;
+}
+
+Lux FaceLight::sum() const {
+  Lux all = indirect;
+  for (const auto& [lamp, light] : from) all += light;
+  return all;
+}
+
+FaceLight face_light(const Plan& plan, PersonId person, Moment moment) {
+  const Target own{Target::Kind::person, person.index, {}};
+  const std::vector<SeenGroup> groups = groups_of(plan, moment);
+  const int group = group_of(groups, own);
+  if (group < 0) return {};
+  const PersonFigure& figure = groups[static_cast<std::size_t>(group)].made->figure;
+  const SceneLight light = light_of(plan, moment);
+  FaceLight face;
+  face.indirect = light.indirect;
+  for (const LitLamp& lamp : light.lamps)
+    face.from.emplace_back(lamp.lamp, from_lamp(lamp, groups, figure.eyes, figure.face_direction, own));
+  return face;
 }
 
 }  // namespace lensward

@@ -1,6 +1,7 @@
 // The light of one moment: the lamps that are lit, and what of them reaches a surface.
 #pragma once
 
+#include <utility>
 #include <vector>
 
 #include "lens/seen_groups.h"
@@ -9,6 +10,7 @@
 namespace lensward {
 
 struct LitLamp {
+  LampId lamp;
   Vec3 at;
   Vec3 axis;          // unit; zero: it shines all round
   Candela intensity;  // along the axis, at its present level
@@ -33,6 +35,16 @@ SceneLight light_of(const Plan& plan, Moment moment);
 
 // Light on a matte surface at `point` that faces `normal` (unit). Solids of `own` cast no shadow on it.
 Lux light_on(const SceneLight& light, const std::vector<SeenGroup>& groups, Vec3 point, Vec3 normal, const Target& own);
+
+// The light on somebody's face, lamp by lamp; what the stop asks for is no part of it.
+struct FaceLight {
+  std::vector<std::pair<LampId, Lux>> from;  // of the lamps that are lit, in their order; 0 of those that miss the face
+  Lux indirect;
+
+  Lux sum() const;
+};
+// Requires a person who is present.
+FaceLight face_light(const Plan& plan, PersonId person, Moment moment);
 
 // How much light walls give back.
 Share wall_reflectance(Tone tone);

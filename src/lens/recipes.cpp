@@ -97,14 +97,7 @@ Pose pose_of(const Plan& plan, PersonId id, const PersonState& state, Moment mom
   const auto index = static_cast<std::size_t>(id.index);
   const Person& person = plan.stage.people[index];
   const double stature = person.stature.value;
-  Pose pose;
-  pose.stature = person.stature;
-  pose.posture = state.posture;
-  pose.at = state.at;
-  pose.seat = seat_height(plan.stage, state.seat);
-  pose.facing = state.facing;
-  pose.looks_at = state.looks_at;
-  pose.walking = state.posture == Posture::standing && length(state.velocity) > 0.15;
+  Pose pose = bare_pose(plan, id, state);
   pose.stride = pose.walking ? stride_of(plan.people[index], moment, stature) : 0;
   pose.look = id.index;
   pose.dress = person.dress;

@@ -21,9 +21,14 @@ constexpr std::size_t pairs_of = 7;  // the best of the single lines that do not
 
 bool counts(const Finding& finding) { return finding.severity != Severity::remark && !finding.waived_because; }
 
-std::map<FindingKey, int> tallied(const Findings& findings) {
+// Left out is that a wish at one of these lines comes late.
+std::map<FindingKey, int> tallied(const Findings& findings, const std::vector<Span>& left_out = {}) {
   std::map<FindingKey, int> tally;
-  for (const Finding& finding : findings.all()) tally[key_of(finding)] += counts(finding) ? 1 : 0;
+  for (const Finding& finding : findings.all()) {
+    const bool out =
+        finding.rule == "slow-landing" && std::find(left_out.begin(), left_out.end(), finding.where) != left_out.end();
+    tally[key_of(finding)] += counts(finding) && !out ? 1 : 0;
+  }
   return tally;
 }
 
@@ -401,10 +406,10 @@ class Mender {
   std::optional<WayOut> proved(const Finding& finding, const Case& about, const Change& change) const {
     const std::string text = edited_text(scene_.text(), change.edits);
     const Rehearsal at_marks = rehearse_(text, Depth::marks);
-    if (worse(at_marks) || !helps(finding, before_, at_marks.findings)) return std::nullopt;
+    if (worse(at_marks) || !helps(finding, before_, at_marks)) return std::nullopt;
     // As a director will check it, with everybody elsewhere in their places too.
     const Rehearsal again = rehearse_(text, Depth::places);
-    if (!helps(finding, scene_.findings, again.findings)) return std::nullopt;
+    if (!helps(finding, scene_.findings, again)) return std::nullopt;
     if (times(again.findings, key_of(finding)) >= times(scene_.findings, key_of(finding))) return std::nullopt;
     WayOut way;
     way.edits = change.edits;
@@ -416,9 +421,22 @@ class Mender {
   }
 
   // No error or warning more than before; and less of the finding in question, if it was there.
-  static bool helps(const Finding& finding, const Findings& before, const Findings& after) {
+  bool helps(const Finding& finding, const Findings& before, const Rehearsal& again) const {
+    const Findings& after = again.findings;
     const int was = times(before, key_of(finding));
-    return more_in(tallied(after), tallied(before)) == 0 && (was == 0 || times(after, key_of(finding)) < was);
+    return more_in(tallied(after, risen(again)), tallied(before)) == 0 &&
+           (was == 0 || times(after, key_of(finding)) < was);
+  }
+
+  // Where the wishes stand that failed and fail no longer. Only now can it be asked whether they come late: that is
+  // no harm.
+  std::vector<Span> risen(const Rehearsal& again) const {
+    std::vector<Span> risen;
+    for (std::size_t i = 0; i < std::min(again.verdicts.size(), scene_.verdicts.size()); ++i) {
+      const bool failed = scene_.verdicts[i].result == Verdict::Result::fails;
+      if (failed && rank_of(again.verdicts[i].result) > 0) risen.push_back(asked_at(again.plan, again.verdicts[i]));
+    }
+    return risen;
   }
 
   // The findings of the scene that another text has fewer of.
@@ -488,9 +506,18 @@ class Mender {
     std::string kind;
     for (const Offer& offer : change.offers) {
       const std::size_t verb = offer.about.size() + 1;
-      kind += (offer.edit ? offer.about + " stands" : offer.line.substr(0, offer.line.find(' ', verb))) + ';';
+      const std::string who_does = offer.line.substr(0, offer.line.find(' ', verb));
+      kind += (offer.edit ? offer.about + " stands" : with_no_camera_named(who_does)) + ';';
     }
     return kind;
+  }
+
+  // "camera A focuses" and "camera focuses" are of a kind.
+  static std::string with_no_camera_named(std::string words) {
+    constexpr std::string_view camera = "camera ";
+    if (!words.starts_with(camera)) return words;
+    const std::size_t verb = words.rfind(' ') + 1;
+    return words.erase(camera.size(), verb - camera.size());
   }
 
   void try_lines(const Finding& finding, const Case& about, Trouble& trouble) {
@@ -515,6 +542,11 @@ class Mender {
 
   // The line that a next step tells to write: `mark O1 at (3.12, 1.12) m` below the line of a place, others below the
   // wish.
+  static Department department_of(const std::string& line) {
+    if (line.starts_with("camera ")) return Department::lens;
+    return line.starts_with("light ") ? Department::light : Department::floor;
+  }
+
   void try_next_step(const Finding& finding, const Case& about, Trouble& trouble) {
     const std::size_t begin = finding.next_step.find('`');
     const std::size_t end = finding.next_step.find('`', begin + 1);
@@ -527,7 +559,7 @@ class Mender {
     if (at_place) slots = {slot_below(source().position(finding.labels.front().where.begin).line, {})};
     for (Slot& slot : slots) {
       if (line.find(", on ") != std::string::npos) slot.cue.clear();
-      const Offer offer{line, Department::floor, 0, 0, std::nullopt, line.substr(0, line.find(' '))};
+      const Offer offer{line, department_of(line), 0, 0, std::nullopt, line.substr(0, line.find(' '))};
       const Change change = change_of(offer, slot);
       ++trouble.tried;
       std::optional<WayOut> way = proved(finding, about, change);

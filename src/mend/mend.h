@@ -21,7 +21,7 @@ struct LineTyped {
 };
 
 // One way out of one finding. The changed text, checked anew, no longer has the finding, has no error or warning that
-// it had not before, and no intent or story of it comes out worse.
+// it had not before (but that a wish which failed comes late), and no intent or story of it comes out worse.
 struct WayOut {
   std::vector<TextEdit> edits;           // of the scene's own file
   std::vector<LineTyped> lines;          // the same as a person would type it; empty: words are taken out

@@ -148,6 +148,28 @@ std::string moving_camera_words() {
          "follow local codes and the people licensed for that work.";
 }
 
+namespace {
+
+void add_foot(const std::string& title, std::size_t page, std::size_t pages, Sheet& sheet) {
+  const double y = page_high.y;
+  sheet.items.push_back(line({page_low.x, y - 4.6}, {page_high.x, y - 4.6}, pen(Ink::light, hairline)));
+  constexpr double third = 52;
+  sheet.items.push_back(words({page_low.x, y - 0.8}, shortened(title, Face::sans, type_size::small, third), Face::sans,
+                              type_size::small, Ink::dark));
+  sheet.items.push_back(words({(page_low.x + page_high.x) / 2, y - 0.8}, rehearsal_words(), Face::sans_italic,
+                              type_size::small, Ink::dark, Text::Anchor::middle));
+  sheet.items.push_back(words({page_high.x, y - 0.8}, fmt::format("page {} of {}", page, pages), Face::sans,
+                              type_size::small, Ink::dark, Text::Anchor::right));
+  sheet.label = fmt::format("{}", page);
+}
+
+}  // namespace
+
+void add_feet(Book& book) {
+  for (std::size_t page = 0; page < book.sheets.size(); ++page)
+    add_foot(book.title, page + 1, book.sheets.size(), book.sheets[page]);
+}
+
 bool camera_moves(const Plan& plan, Moment begin, Moment end) {
   for (const CameraTrack& track : plan.cameras)
     for (const Segment<Vec3>& segment : track.place)

@@ -45,6 +45,9 @@ std::vector<Block> key_blocks(const std::vector<std::string>& key, double width)
 // later ones from a small running title.
 void run_on(std::vector<Sheet>& sheets, const std::vector<Block>& wanted, double top, const std::string& running_title);
 
+// The foot of every page, with its number, which becomes its label.
+void add_feet(Book& book);
+
 // "A rehearsal aid …", and what must be said where the camera moves among people.
 std::string rehearsal_words();
 std::string moving_camera_words();

@@ -17,19 +17,6 @@
 namespace lensward {
 namespace {
 
-void add_foot(const std::string& title, std::size_t page, std::size_t pages, Sheet& sheet) {
-  const double y = page_high.y;
-  sheet.items.push_back(line({page_low.x, y - 4.6}, {page_high.x, y - 4.6}, pen(Ink::light, hairline)));
-  constexpr double third = 52;
-  sheet.items.push_back(words({page_low.x, y - 0.8}, shortened(title, Face::sans, type_size::small, third), Face::sans,
-                              type_size::small, Ink::dark));
-  sheet.items.push_back(words({(page_low.x + page_high.x) / 2, y - 0.8}, rehearsal_words(), Face::sans_italic,
-                              type_size::small, Ink::dark, Text::Anchor::middle));
-  sheet.items.push_back(words({page_high.x, y - 0.8}, fmt::format("page {} of {}", page, pages), Face::sans,
-                              type_size::small, Ink::dark, Text::Anchor::right));
-  sheet.label = fmt::format("{}", page);
-}
-
 Target favoured_at(const Results& results, Moment moment) {
   const auto asked = asked_for(results.plan, beat_at(results.plan, moment), moment);
   return asked.empty() ? Target{} : asked.front();
@@ -64,8 +51,7 @@ Book lay_out_book(const Results& results) {
   }
   add(lay_out_chart(results));
   add(lay_out_lists(results, left_over));
-  for (std::size_t page = 0; page < book.sheets.size(); ++page)
-    add_foot(book.title, page + 1, book.sheets.size(), book.sheets[page]);
+  add_feet(book);
   return book;
 }
 

@@ -465,12 +465,26 @@ class BeatBuilder {
       line.length_told = find<LengthClause>(deed->clauses) != nullptr;
       line.verb = deed->verb;
       if (deed->subject == DeedLine::Subject::people && line.kind != BeatLine::Kind::camera) {
-        line.people = people_named(building_.names, deed->who.names, unheard);
+        line.people = doers_of(deed->who, line.begin);
       }
     } else if (const auto* speech = std::get_if<SpeechLine>(&statement.body)) {
       line.people = people_named(building_.names, speech->speaker.names, unheard);
     }
     beat_.lines.push_back(std::move(line));
+  }
+
+  // Those named, and of `everyone` those who are there then.
+  std::vector<PersonId> doers_of(const Who& who, Moment moment) const {
+    Findings unheard;
+    std::vector<PersonId> doers = people_named(building_.names, who.names, unheard);
+    if (!who.everyone) return doers;
+    const std::vector<PersonId> left_out = people_named(building_.names, who.but, unheard);
+    for (std::size_t i = 0; i < building_.plan.people.size(); ++i) {
+      const PersonId person{static_cast<int>(i)};
+      const bool out = std::find(left_out.begin(), left_out.end(), person) != left_out.end();
+      if (!out && person_at(building_.plan, person, moment).present) doers.push_back(person);
+    }
+    return doers;
   }
 
   // The statement's own line, with the `+` lines and lines of speech that belong to it.

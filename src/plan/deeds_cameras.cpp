@@ -700,7 +700,7 @@ Milliseconds camera_splits(const Performance& performance, const Verb& verb) {
   std::vector<Metres> depths;
   for (const Thing& thing : place->things) {
     const auto target = target_of_thing(performance, thing);
-    const auto point = target ? point_of(performance.building.plan, *target, performance.begin) : std::nullopt;
+    const auto point = target ? sharp_point_of(performance.building.plan, *target, performance.begin) : std::nullopt;
     const double depth = point ? dot(*point - state.at, forward) : 0;
     // Nobody behind the lens can be split to.
     if (depth > 0.1) depths.push_back(Metres{depth});

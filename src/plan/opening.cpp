@@ -265,14 +265,14 @@ class SceneStart {
   void focus_somewhere() {
     const std::optional<PersonId> speaker = first_speaker();
     if (!speaker) return;
-    const Vec3 eyes = eyes_at(building_.plan, *speaker, Moment{});
+    const auto eyes = sharp_point_of(building_.plan, {Target::Kind::person, speaker->index, {}}, Moment{});
     for (std::size_t i = 0; i < building_.plan.cameras.size(); ++i) {
       CameraTrack& track = building_.plan.cameras[i];
       const bool told = std::any_of(track.focus.begin(), track.focus.end(),
                                     [](const auto& segment) { return segment.origin != Origin::assumed; });
       if (told || !track.focus_on.empty()) continue;
       const CameraState state = camera_at(building_.plan, CameraId{static_cast<int>(i)}, Moment{});
-      const double depth = std::max(dot(eyes - state.at, axes_of(pinhole_of(state)).forward), 0.3);
+      const double depth = std::max(dot(eyes.value_or(state.at) - state.at, axes_of(pinhole_of(state)).forward), 0.3);
       track.focus = {{{}, {}, Metres{depth}, Metres{depth}, Origin::assumed, Span{}}};
       const Camera& camera = building_.plan.stage.cameras[i];
       const std::string& name = name_of(building_, *speaker);

@@ -207,7 +207,7 @@ void add_aim(const Plan& plan, const CameraTrack& track, Moment moment, CameraSt
 
 // Focus is counted along the lens axis, and never nearer than a hand's breadth.
 Metres focus_on(const Plan& plan, const CameraState& camera, const Target& target, Metres otherwise, Moment moment) {
-  const std::optional<Vec3> point = point_of(plan, target, moment);
+  const std::optional<Vec3> point = sharp_point_of(plan, target, moment);
   if (!point) return otherwise;
   const double depth = dot(*point - camera.at, axes_of(pinhole_of(camera)).forward);
   return Metres{std::max(depth, 0.1)};
@@ -258,6 +258,25 @@ Vec3 eyes_at(const Plan& plan, PersonId person, Moment moment) {
   const PersonTrack* track = track_of(plan, person);
   if (track == nullptr) return {};
   return eyes_of(plan, person, footing_of(*track, moment), stance_of(*track, moment));
+}
+
+Pose bare_pose(const Plan& plan, PersonId person, const PersonState& state) {
+  Pose pose;
+  pose.stature = plan.stage.people[static_cast<std::size_t>(person.index)].stature;
+  pose.posture = state.posture;
+  pose.at = state.at;
+  pose.seat = seat_height(plan.stage, state.seat);
+  pose.facing = state.facing;
+  pose.looks_at = state.looks_at;
+  pose.walking = state.posture == Posture::standing && length(state.velocity) > 0.15;
+  return pose;
+}
+
+std::optional<Vec3> sharp_point_of(const Plan& plan, const Target& target, Moment moment) {
+  const PersonId person{target.kind == Target::Kind::person ? target.index : -1};
+  if (track_of(plan, person) == nullptr) return point_of(plan, target, moment);
+  const Pose pose = bare_pose(plan, person, person_at(plan, person, moment));
+  return pose.stature.value > 0 ? eyes_of(pose) : eyes_at(plan, person, moment);
 }
 
 Degrees facing_at(const Plan& plan, PersonId person, Moment moment) {

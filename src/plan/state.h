@@ -1,6 +1,7 @@
 // Parts of the state that other parts of it are made of.
 #pragma once
 
+#include "figure/figure.h"
 #include "plan/plan.h"
 
 namespace lensward {
@@ -10,6 +11,14 @@ Metres seat_height(const Stage& stage, PieceId seat);
 
 // Between the eyes. Needs neither turn nor look, so that people may look at one another.
 Vec3 eyes_at(const Plan& plan, PersonId person, Moment moment);
+
+// The body as it stands, sits, turns and looks; hands, stride and dress are left as they are by default. Requires a
+// person of the plan.
+Pose bare_pose(const Plan& plan, PersonId person, const PersonState& state);
+
+// What a lens is focused on for a target: the eyes as the head is turned, which `eyes_at` leaves out; of anything else
+// its `point_of`.
+std::optional<Vec3> sharp_point_of(const Plan& plan, const Target& target, Moment moment);
 
 // Bearing of the chest.
 Degrees facing_at(const Plan& plan, PersonId person, Moment moment);

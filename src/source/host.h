@@ -6,6 +6,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <variant>
 #include <vector>
 
@@ -29,6 +30,17 @@ class Host {
   // Replaces a file whole or not at all: the bytes go to a temporary file beside it, which is then renamed over it.
   // On failure the old file is untouched and nothing is left behind. "-" is standard output.
   virtual std::variant<std::monostate, HostError> write(const std::string& path, std::string_view bytes) = 0;
+
+  // Replaces or makes several files. The real host does all or none of them: on failure, whose reason begins with the
+  // path it is about, every old file is as it was. "-" is not among them.
+  virtual std::variant<std::monostate, HostError> write_together(
+      const std::vector<std::pair<std::string, std::string>>& files) {
+    for (const auto& [path, bytes] : files) {
+      const auto written = write(path, bytes);
+      if (const auto* error = std::get_if<HostError>(&written)) return HostError{path + ": " + error->reason};
+    }
+    return std::monostate{};
+  }
 
   // The path from the root down with every link followed; nothing when nothing stands there.
   virtual std::optional<std::string> canonical(const std::string& path) = 0;

@@ -118,6 +118,9 @@ BENCHMARK_CAPTURE(process, mend_one_finding, {"mend", scene, "--line", "121"})
     ->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(process, mend_scene, {"mend", scene})->UseManualTime()->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(process, compare_scene, {"compare", scene, scene})->UseManualTime()->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(process, sheets_of_scene, {"sheets", scene, "-o", "bench-sheets"})
+    ->UseManualTime()
+    ->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(process, book_of_scene, {"book", scene, "-o", "bench-book.pdf"})
     ->UseManualTime()
     ->Unit(benchmark::kMillisecond);

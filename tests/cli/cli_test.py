@@ -600,6 +600,99 @@ class Outputs(Folder):
         self.assertEqual(stat.S_IMODE(fresh.stat().st_mode), 0o640)
 
 
+class Sheets(Folder):
+    def sheets(self, *arguments, **more):
+        return run("sheets", self.folder / "parting.staging", "-o", self.folder / "crew", *arguments, **more)
+
+    def crew(self):
+        return {path.name: path.read_bytes() for path in (self.folder / "crew").iterdir()}
+
+    def test_files_are_named_after_the_scene(self):
+        self.scene()
+        done = self.sheets()
+        self.assertEqual(done.returncode, 0, done.stderr)
+        made = [pathlib.Path(line).name for line in done.stdout.decode().splitlines()]
+        self.assertIn("parting-actors.pdf", made)
+        self.assertEqual(made, sorted(made, key=made.index))
+        for name, contents in self.crew().items():
+            self.assertTrue(name.startswith("parting-"), name)
+            self.assertTrue(contents.startswith(b"%PDF-") if name in made else name.endswith(".csv"), name)
+
+    def test_only_some(self):
+        self.scene()
+        done = self.sheets("--for", "camera,marks")
+        self.assertEqual([line.rsplit("/", 1)[1] for line in done.stdout.decode().splitlines()],
+                         ["parting-marks.pdf", "parting-camera.pdf"])
+        self.assertEqual({name.split("-")[1].split(".")[0] for name in self.crew()}, {"camera", "marks"})
+        self.check_cannot_run(self.sheets("--for", "plumber"), "plumber", "grip")
+
+    def test_a_scene_without_beats_has_a_set_only(self):
+        self.write("parting.staging", SCENE[:SCENE.index("beat Asking")])
+        self.assertEqual(self.sheets().returncode, 0)
+        self.assertIn("parting-light.pdf", self.crew())
+        self.assertNotIn("parting-actors.pdf", self.crew())
+
+    def test_a_file_without_a_scene_has_no_sheets(self):
+        self.write("parting.staging", "staging 1.0 scene\n")
+        self.check_cannot_run(self.sheets(), "parting.staging", "scene NAME")
+        self.assertEqual(self.names(), ["parting.staging"])
+
+    def test_other_files_are_not_touched(self):
+        self.scene()
+        (self.folder / "crew").mkdir()
+        for name in ("parting-notes.txt", "other-camera.pdf", "parting-camera.pdf.old"):
+            (self.folder / "crew" / name).write_text(name)
+        self.assertEqual(self.sheets().returncode, 0)
+        for name in ("parting-notes.txt", "other-camera.pdf", "parting-camera.pdf.old"):
+            self.assertEqual((self.folder / "crew" / name).read_text(), name)
+
+    def check_old_sheets_stay(self, *words, **more):
+        """The scene is another by now; whatever goes wrong, all sheets are of the old one and nothing else is there."""
+        self.write("parting.staging", SCENE.replace("Tobias", "Matthias"))
+        before = self.crew()
+        self.check_cannot_run(self.sheets(**more), "cannot write", *words)
+        self.assertEqual(self.crew(), before)
+
+    def test_a_full_disk_leaves_all_old_sheets(self):
+        self.scene()
+        self.assertEqual(self.sheets().returncode, 0)
+        small = max(len(contents) for name, contents in self.crew().items() if name.endswith(".csv"))
+        self.check_old_sheets_stay(preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_FSIZE, (small, small)))
+
+    def test_one_protected_sheet_keeps_all(self):
+        self.scene()
+        self.assertEqual(self.sheets().returncode, 0)
+        for path in [self.folder / "crew", *(self.folder / "crew").iterdir()]:
+            path.chmod(0o777)
+        (self.folder / "crew" / "parting-script.pdf").chmod(0o444)
+        self.check_old_sheets_stay("parting-script.pdf", **self.unprivileged())
+
+    def test_a_folder_in_the_place_of_a_sheet(self):
+        self.scene()
+        self.assertEqual(self.sheets().returncode, 0)
+        (self.folder / "crew" / "parting-script.pdf").unlink()
+        (self.folder / "crew" / "parting-script.pdf").mkdir()
+        self.write("parting.staging", SCENE.replace("Tobias", "Matthias"))
+        self.check_cannot_run(self.sheets(), "parting-script.pdf")
+        self.assertNotIn("Matthias", (self.folder / "crew" / "parting-actors-moves.csv").read_text())
+
+    def test_a_file_in_the_place_of_the_folder(self):
+        self.scene()
+        self.write("crew", "mine")
+        self.check_cannot_run(self.sheets(), "crew")
+        self.assertEqual((self.folder / "crew").read_text(), "mine")
+
+    def test_standard_input_and_the_same_bytes(self):
+        self.scene()
+        self.sheets()
+        other = self.folder / "other"
+        done = run("sheets", "-", "-o", other, stdin=SCENE.encode(), cwd=self.folder,
+                   env={"LC_ALL": "de_DE.UTF-8", "TZ": "Asia/Tokyo", "HOME": "/nowhere"})
+        self.assertEqual(done.returncode, 0, done.stderr)
+        for name, contents in self.crew().items():
+            self.assertEqual((other / name.replace("parting-", "scene-")).read_bytes(), contents, name)
+
+
 class Sameness(Folder):
     @unittest.skipUnless(len(os.sched_getaffinity(0)) > 1, "there is only one core here")
     def test_findings_do_not_depend_on_the_number_of_cores(self):

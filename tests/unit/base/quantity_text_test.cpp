@@ -48,6 +48,8 @@ TEST_CASE("quantities") {
   CHECK(feet_text(Metres{0.9144}) == "3 ft 0 in");
   CHECK(feet_text(Metres{2.31}) == "7 ft 7 in");
   CHECK(feet_text(Metres{0.01}) == "0 ft 0 in");
+  CHECK(feet_text(Metres{-0.2}) == "-0 ft 8 in");
+  CHECK(feet_text(Metres{-0.01}) == "0 ft 0 in");
   CHECK(text_of(Millimetres{35}) == "35 mm");
   CHECK(text_of(Millimetres{0.025}) == "0.025 mm");
   CHECK(text_of(Millimetres{24.89}) == "24.9 mm");

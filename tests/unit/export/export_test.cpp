@@ -135,3 +135,9 @@ TEST_CASE("inks read on paper") {
   CHECK(contrast_on_paper(Ink::light) >= 3.0);
   CHECK(contrast_on_paper(Ink::paper) == Approx(1));
 }
+
+TEST_CASE("CSV quotes what RFC 4180 says must be quoted, and ends lines as it says") {
+  const CrewTable table{
+      "t", "T", "", {{"what", ""}, {"far_m", ""}}, {{std::string("a \"b\", c\nd"), Metres{1.5}}, {{}, {}}}};
+  CHECK(to_csv(table) == "what,far_m\r\n\"a \"\"b\"\", c\nd\",1.5\r\n,\r\n");
+}
