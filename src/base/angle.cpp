@@ -233,4 +233,9 @@ Degrees wrapped(Degrees angle) {
   return Degrees{rest + 0.0};
 }
 
+Degrees as_bearing(Degrees angle) {
+  const Degrees part = wrapped(angle);
+  return part.value < 0 ? part + Degrees{360} : part;
+}
+
 }  // namespace lensward

@@ -31,5 +31,7 @@ Degrees bearing_of(Vec2 direction);
 Vec2 direction_of(Degrees bearing);
 // The same angle in -180 < result <= 180.
 Degrees wrapped(Degrees angle);
+// The same angle in 0 <= result < 360.
+Degrees as_bearing(Degrees angle);
 
 }  // namespace lensward

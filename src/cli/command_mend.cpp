@@ -1,37 +1,14 @@
 #include <algorithm>
 
+#include "base/listing.h"
 #include "cli/commands.h"
+#include "cli/revision_host.h"
 #include "mend/edited_text.h"
 #include "mend/mend_text.h"
 #include "report/text.h"
 
 namespace lensward {
 namespace {
-
-// The scene's own file as another text; nothing is written.
-class EditedHost : public Host {
- public:
-  EditedHost(Host& under, std::string path, const std::string& text)
-      : under_(under), path_(std::move(path)), canonical_(under.canonical(path_)), text_(text) {}
-
-  std::variant<std::string, HostError> read(const std::string& path) override {
-    if (path == path_ || (canonical_ && path == *canonical_)) return text_;
-    return under_.read(path);
-  }
-  std::variant<std::monostate, HostError> write(const std::string&, std::string_view) override {
-    return HostError{"is only being tried"};
-  }
-  std::optional<std::string> canonical(const std::string& path) override { return under_.canonical(path); }
-  std::optional<std::vector<std::string>> names_in(const std::string& folder) override {
-    return under_.names_in(folder);
-  }
-
- private:
-  Host& under_;
-  std::string path_;
-  std::optional<std::string> canonical_;
-  const std::string& text_;
-};
 
 Rehearsal rehearsal_of(Run run) {
   return {std::move(run.sources),   run.tree.file,           std::move(run.plan),
@@ -51,21 +28,29 @@ Until until_of(Depth depth) {
 }
 
 Rehearsal played(const std::string& path, const std::string& text, Depth depth, Host& host) {
-  EditedHost edited(host, path, text);
+  StandInHost edited(host, path, text);
   Surroundings around{.host = edited};
   return rehearsal_of(compiled(path, until_of(depth), around));
 }
 
+struct WayTaken {
+  std::string name;
+  const Finding* finding;
+  const WayOut* way;
+};
+
 // The ways named in "1a,3b", in the order they are named.
-std::vector<WayOut> ways_named(const std::string& names, const std::vector<Trouble>& troubles) {
-  std::vector<WayOut> ways;
+std::vector<WayTaken> ways_named(const std::string& names, const Rehearsal& scene,
+                                 const std::vector<Trouble>& troubles) {
+  std::vector<WayTaken> ways;
   for (std::size_t begin = 0; begin <= names.size();) {
     const std::size_t end = std::min(names.find(',', begin), names.size());
     const std::string name = names.substr(begin, end - begin);
     const std::size_t before = ways.size();
-    for (std::size_t i = 0; i < troubles.size(); ++i) {
-      for (std::size_t way = 0; way < troubles[i].ways.size(); ++way) {
-        if (name == name_of_way(i, way)) ways.push_back(troubles[i].ways[way]);
+    for (const Trouble& trouble : troubles) {
+      const Finding& finding = scene.findings.all()[static_cast<std::size_t>(trouble.finding)];
+      for (std::size_t way = 0; way < trouble.ways.size(); ++way) {
+        if (name == name_of_way(trouble.number, way)) ways.push_back({name, &finding, &trouble.ways[way]});
       }
     }
     if (ways.size() == before) throw CannotRun("there is no way out `" + name + "`; without --take they are listed");
@@ -74,48 +59,48 @@ std::vector<WayOut> ways_named(const std::string& names, const std::vector<Troub
   return ways;
 }
 
-// The edits of all ways; who comes later and touches the same words is left out, and that is told.
-std::vector<TextEdit> edits_of(const std::vector<WayOut>& ways) {
+bool same_edit(const TextEdit& one, const TextEdit& other) {
+  return one.where == other.where && one.text == other.text;
+}
+
+// The edits of all ways. What comes later and touches the same words is left out of them and of the ways, and that is
+// told. Two ways may ask for the same line.
+std::vector<TextEdit> edits_of(std::vector<WayTaken>& ways) {
   std::vector<TextEdit> all;
-  for (const WayOut& way : ways) {
-    const bool clashes = std::any_of(way.edits.begin(), way.edits.end(), [&](const TextEdit& edit) {
-      return std::any_of(all.begin(), all.end(), [&](const TextEdit& taken) { return overlap(edit, taken); });
-    });
-    if (clashes) {
-      tell("left out, since another that you took changes the same words: " +
-           (way.lines.empty() ? std::string("taking words out") : way.lines.front().words));
-      continue;
+  std::erase_if(ways, [&](const WayTaken& taken) {
+    std::vector<TextEdit> fresh;
+    for (const TextEdit& edit : taken.way->edits) {
+      if (std::none_of(all.begin(), all.end(), [&](const TextEdit& one) { return same_edit(edit, one); }))
+        fresh.push_back(edit);
     }
-    // Two ways may ask for the same line.
-    for (const TextEdit& edit : way.edits) {
-      const bool known = std::any_of(all.begin(), all.end(), [&](const TextEdit& taken) {
-        return taken.where == edit.where && taken.text == edit.text;
-      });
-      if (!known) all.push_back(edit);
-    }
-  }
+    const bool fits = go_together(fresh, all);
+    if (!fits) tell(taken.name + " is left out, since another that you took changes the same words");
+    if (fits) all.insert(all.end(), fresh.begin(), fresh.end());
+    return !fits;
+  });
   return all;
 }
 
-void write_back(const std::string& path, const std::string& old_text, const std::string& new_text,
-                Surroundings& around) {
-  const auto now = around.host.read(path);
-  const std::string* bytes = std::get_if<std::string>(&now);
-  if (bytes == nullptr || *bytes != old_text) {
-    throw CannotRun(path + " has changed since it was read; nothing is written, ask again");
+// Each was proved alone; together one may undo another.
+void tell_still_open(const std::vector<WayTaken>& ways, const Rehearsal& before, const Rehearsal& after) {
+  for (const WayTaken& taken : ways) {
+    if (times_found(after.findings, *taken.finding) < times_found(before.findings, *taken.finding)) continue;
+    tell(taken.name + " no longer holds" + (ways.size() > 1 ? " with the others" : "") + ": line " +
+         std::to_string(before.sources.begin_of(taken.finding->where).line) + " is still open");
   }
-  put(path, new_text, around);
 }
 
 int take(const MendOptions& options, const Rehearsal& scene, const std::vector<Trouble>& troubles,
          Surroundings& around) {
-  const std::vector<TextEdit> edits = edits_of(ways_named(*options.take, troubles));
+  std::vector<WayTaken> ways = ways_named(*options.take, scene, troubles);
+  const std::vector<TextEdit> edits = edits_of(ways);
   const std::string old_text(scene.text());
   const std::string new_text = edited_text(old_text, edits);
   const Rehearsal again = played(options.file, new_text, Depth::places, around.host);
   put("-", diff_of(options.file, old_text, new_text, line_changes(old_text, edits)), around);
   tell("before: " + counts_in_words(scene.sources, scene.findings));
   tell("after:  " + counts_in_words(again.sources, again.findings));
+  tell_still_open(ways, scene, again);
   if (options.write) {
     write_back(options.file, old_text, new_text, around);
     tell("written to " + options.file);
@@ -123,8 +108,9 @@ int take(const MendOptions& options, const Rehearsal& scene, const std::vector<T
   return 0;
 }
 
+// Of a finding in the scene's own file.
 bool at_line(const Rehearsal& scene, const Finding& finding, int line) {
-  return finding.where.file == scene.file && scene.sources.begin_of(finding.where).line == line;
+  return scene.sources.begin_of(finding.where).line == line;
 }
 
 }  // namespace
@@ -135,12 +121,16 @@ int command_mend(const MendOptions& options, Surroundings& around) {
   Run run = compiled(options.file, Until::places, around);
   require_scene(run, options.file);
   const Rehearsal scene = rehearsal_of(std::move(run));
+  const int lines = scene.sources.file(scene.file).line_count();
+  if (options.line && (*options.line < 1 || *options.line > lines)) {
+    throw CannotRun("there is no line " + std::to_string(*options.line) + " in " + options.file + ", which has " +
+                    counted(lines, "line", "lines"));
+  }
   const Rehearse rehearse = [&](const std::string& text, Depth depth) {
     return played(options.file, text, depth, around.host);
   };
   const auto wanted = [&](const Finding& finding) {
-    const bool own = finding.where.file == scene.file;
-    return own && (options.line ? at_line(scene, finding, *options.line) : finding.severity != Severity::remark);
+    return options.line ? at_line(scene, finding, *options.line) : finding.severity != Severity::remark;
   };
   MendingLimits limits;
   if (around.progress) limits.begins = [](std::size_t done, std::size_t of) { tell_progress("mending", done, of); };

@@ -52,6 +52,15 @@ void require_scene(const Run& run, const std::string& path) {
   throw CannotRun("there is no scene in " + path + ": a scene file has a line `scene NAME` near its top");
 }
 
+void write_back(const std::string& path, const std::string& old_text, const std::string& new_text,
+                Surroundings& around) {
+  const auto now = around.host.read(path);
+  const std::string* bytes = std::get_if<std::string>(&now);
+  if (bytes == nullptr || *bytes != old_text)
+    throw CannotRun(path + " has changed since it was read; nothing is written, ask again");
+  put(path, new_text, around);
+}
+
 void require_other_file(const std::string& input, const std::string& output) {
   std::error_code unknown;
   if (input != "-" && output != "-" && std::filesystem::equivalent(input, output, unknown)) {

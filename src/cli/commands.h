@@ -43,6 +43,18 @@ struct SheetsOptions {
 };
 int command_sheets(const SheetsOptions& options, Surroundings& around);
 
+struct PinOptions {
+  std::string file, marks;  // a scene, and a CSV file
+  bool write = false;
+};
+int command_pin(const PinOptions& options, Surroundings& around);
+
+struct CoverageOptions {
+  std::string file;
+  std::string as = "text";
+};
+int command_coverage(const CoverageOptions& options, Surroundings& around);
+
 // `floor` and `frame`.
 struct PictureOptions {
   std::string file, output, format;
@@ -109,6 +121,9 @@ void tell(const std::string& words);
 void tell_progress(const std::string& work, std::size_t done, std::size_t of);
 // Throws CannotRun, the findings having been told, when the file holds no scene.
 void require_scene(const Run& run, const std::string& path);
+// Writes the scene's file anew. Throws CannotRun, nothing being written, when it is no longer the one that was read.
+void write_back(const std::string& path, const std::string& old_text, const std::string& new_text,
+                Surroundings& around);
 // Throws CannotRun when output would replace the scene it is made from.
 void require_other_file(const std::string& input, const std::string& output);
 

@@ -22,6 +22,8 @@ struct Options {
   CheckOptions check;
   BookOptions book;
   SheetsOptions sheets;
+  CoverageOptions coverage;
+  PinOptions pin;
   PictureOptions floor, frame;
   ExplainOptions explain;
   DumpOptions dump;
@@ -63,6 +65,23 @@ void add_sheets(CLI::App& app, SheetsOptions& options) {
       ->type_name("NAMES");
   command->add_option("--lengths", options.lengths, "metres, feet or both, on the pages; CSV files hold metres")
       ->check(CLI::IsMember({"metres", "feet", "both"}));
+}
+
+void add_coverage(CLI::App& app, CoverageOptions& options) {
+  auto* command = app.add_subcommand("coverage", "What covering the scene with cuts would take, beside the held frame");
+  command->add_option("FILE", options.file, "a staging file; - is standard input")->required()->type_name("");
+  command->add_option("--as", options.as, "text or json")->check(CLI::IsMember({"text", "json"}));
+}
+
+void add_pin(CLI::App& app, PinOptions& options) {
+  auto* command = app.add_subcommand("pin", "Take marks as they were measured on the day, and tell what they change");
+  command->add_option("FILE", options.file, "a staging file")->required()->type_name("");
+  command
+      ->add_option("--from", options.marks,
+                   "CSV with the columns mark, mark_first_m, mark_second_m, as `sheets` writes them")
+      ->required()
+      ->type_name("CSV");
+  command->add_flag("--write", options.write, "write the measured places into FILE");
 }
 
 void add_picture(CLI::App& app, const char* name, const char* words, PictureOptions& options) {
@@ -140,6 +159,8 @@ void add_commands(CLI::App& app, Options& options) {
   add_check(app, options.check);
   add_book(app, options.book);
   add_sheets(app, options.sheets);
+  add_coverage(app, options.coverage);
+  add_pin(app, options.pin);
   add_picture(app, "floor", "Draw one overhead of a beat", options.floor);
   add_picture(app, "frame", "Draw one frame as the camera sees it", options.frame);
   add_explain(app, options.explain);
@@ -154,6 +175,8 @@ int run_command(const std::string& name, const Options& options, Surroundings& a
   if (name == "check") return command_check(options.check, around);
   if (name == "book") return command_book(options.book, around);
   if (name == "sheets") return command_sheets(options.sheets, around);
+  if (name == "pin") return command_pin(options.pin, around);
+  if (name == "coverage") return command_coverage(options.coverage, around);
   if (name == "floor") return command_floor(options.floor, around);
   if (name == "frame") return command_frame(options.frame, around);
   if (name == "explain") return command_explain(options.explain, around);

@@ -10,6 +10,7 @@
 #include <climits>
 #include <cstdlib>
 #include <cstring>
+#include <filesystem>
 #include <memory>
 #include <utility>
 
@@ -115,7 +116,8 @@ class Draft {
   ~Draft() {
     if (!temporary_.empty()) ::unlink(temporary_.c_str());
   }
-  Draft(Draft&& other) noexcept : path_(std::move(other.path_)), temporary_(std::exchange(other.temporary_, {})) {}
+  Draft(Draft&& other) noexcept
+      : path_(std::move(other.path_)), temporary_(std::exchange(other.temporary_, {})), placed_(other.placed_) {}
   Draft& operator=(Draft&&) = delete;
 
   Written write(const std::string& path, std::string_view bytes, mode_t mode) {
@@ -130,14 +132,36 @@ class Draft {
     return written;
   }
 
+  // Changes places with the old file, which can then be given back until the draft is gone. Where the disk cannot do
+  // that it is replaced for good.
   Written take_its_place() {
+    if (swapped()) {
+      placed_ = Placed::swapped;
+      return std::monostate{};
+    }
+    const bool anew = errno == ENOENT;
+    if (!anew && errno != EINVAL && errno != ENOSYS) return reason_of(errno);
     if (::rename(temporary_.c_str(), path_.c_str()) != 0) return reason_of(errno);
+    placed_ = anew ? Placed::anew : Placed::for_good;
     temporary_.clear();
     return std::monostate{};
   }
 
+  void give_it_back() {
+    if (placed_ == Placed::anew) ::unlink(path_.c_str());
+    if (placed_ == Placed::swapped) swapped();
+    placed_ = Placed::not_yet;
+  }
+
  private:
+  enum class Placed { not_yet, anew, swapped, for_good };
+
+  bool swapped() const {
+    return ::renameat2(AT_FDCWD, temporary_.c_str(), AT_FDCWD, path_.c_str(), RENAME_EXCHANGE) == 0;
+  }
+
   std::string path_, temporary_;
+  Placed placed_ = Placed::not_yet;
 };
 
 Written replace(const std::string& path, std::string_view bytes, mode_t mode) {
@@ -146,9 +170,37 @@ Written replace(const std::string& path, std::string_view bytes, mode_t mode) {
   return std::holds_alternative<HostError>(written) ? written : draft.take_its_place();
 }
 
+// Where a link leads to, though nothing may stand there yet.
 std::string behind_links(const std::string& path) {
   char resolved[PATH_MAX];
-  return ::realpath(path.c_str(), resolved) ? resolved : path;
+  if (::realpath(path.c_str(), resolved) != nullptr) return resolved;
+  constexpr int most_links = 40;
+  std::filesystem::path at = path;
+  std::error_code error;
+  for (int i = 0; i < most_links && std::filesystem::is_symlink(std::filesystem::symlink_status(at, error)); ++i) {
+    const std::filesystem::path target = std::filesystem::read_symlink(at, error);
+    if (error) break;
+    at = at.parent_path() / target;
+  }
+  return at.string();
+}
+
+// What a new file would take the place of.
+struct Place {
+  std::string path;
+  mode_t mode = 0;
+};
+// Refuses what is no regular file and what may not be written: a rename would replace it all the same.
+std::variant<Place, HostError> place_of(const std::string& path) {
+  struct stat facts{};
+  if (::stat(path.c_str(), &facts) != 0) {
+    if (errno != ENOENT) return reason_of(errno);
+    return Place{behind_links(path), mode_for_new_files()};
+  }
+  if (S_ISDIR(facts.st_mode)) return reason_of(EISDIR);
+  if (!S_ISREG(facts.st_mode)) return HostError{"is no regular file"};
+  if (::access(path.c_str(), W_OK) != 0) return reason_of(errno);
+  return Place{behind_links(path), facts.st_mode & 07777};
 }
 
 }  // namespace
@@ -165,33 +217,32 @@ Read RealHost::read(const std::string& path) {
 Written RealHost::write(const std::string& path, std::string_view bytes) {
   if (path == "-") return write_all(STDOUT_FILENO, bytes);
   struct stat facts{};
-  if (::stat(path.c_str(), &facts) != 0) {
-    return errno == ENOENT ? replace(path, bytes, mode_for_new_files()) : reason_of(errno);
-  }
-  if (S_ISDIR(facts.st_mode)) return reason_of(EISDIR);
-  if (!S_ISREG(facts.st_mode)) return write_straight(path, bytes);
-  // A rename would replace a file that is write-protected.
-  if (::access(path.c_str(), W_OK) != 0) return reason_of(errno);
-  return replace(behind_links(path), bytes, facts.st_mode & 07777);
+  const bool there = ::stat(path.c_str(), &facts) == 0;
+  if (there && !S_ISREG(facts.st_mode) && !S_ISDIR(facts.st_mode)) return write_straight(path, bytes);
+  const auto place = place_of(path);
+  if (const auto* error = std::get_if<HostError>(&place)) return *error;
+  return replace(std::get<Place>(place).path, bytes, std::get<Place>(place).mode);
 }
 
 Written RealHost::write_together(const std::vector<std::pair<std::string, std::string>>& files) {
   std::vector<Draft> drafts;
-  for (const auto& [path, bytes] : files) {
-    const auto refused = [&path](const HostError& error) { return HostError{path + ": " + error.reason}; };
-    struct stat facts{};
-    const bool there = ::stat(path.c_str(), &facts) == 0;
-    if (!there && errno != ENOENT) return refused(reason_of(errno));
-    if (there && !S_ISREG(facts.st_mode))
-      return refused(S_ISDIR(facts.st_mode) ? reason_of(EISDIR) : HostError{"is no regular file"});
-    if (there && ::access(path.c_str(), W_OK) != 0) return refused(reason_of(errno));
-    const Written written = drafts.emplace_back().write(there ? behind_links(path) : path, bytes,
-                                                        there ? facts.st_mode & 07777 : mode_for_new_files());
-    if (const auto* error = std::get_if<HostError>(&written)) return refused(*error);
+  drafts.reserve(files.size());
+  const auto refused = [&](std::size_t i, const HostError& error) {
+    return HostError{files[i].first + ": " + error.reason};
+  };
+  for (std::size_t i = 0; i < files.size(); ++i) {
+    const auto place = place_of(files[i].first);
+    if (const auto* error = std::get_if<HostError>(&place)) return refused(i, *error);
+    Draft& draft = drafts.emplace_back();
+    const Written written = draft.write(std::get<Place>(place).path, files[i].second, std::get<Place>(place).mode);
+    if (const auto* error = std::get_if<HostError>(&written)) return refused(i, *error);
   }
   for (std::size_t i = 0; i < files.size(); ++i) {
     const Written placed = drafts[i].take_its_place();
-    if (const auto* error = std::get_if<HostError>(&placed)) return HostError{files[i].first + ": " + error->reason};
+    const auto* error = std::get_if<HostError>(&placed);
+    if (error == nullptr) continue;
+    for (std::size_t done = i; done-- > 0;) drafts[done].give_it_back();
+    return refused(i, *error);
   }
   return std::monostate{};
 }

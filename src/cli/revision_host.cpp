@@ -200,10 +200,10 @@ std::string folder_there(const std::string& near) {
 }  // namespace
 
 StandInHost::StandInHost(Host& host, std::string path, std::string bytes)
-    : host_(host), path_(std::move(path)), bytes_(std::move(bytes)) {}
+    : host_(host), path_(std::move(path)), canonical_(host.canonical(path_)), bytes_(std::move(bytes)) {}
 
 std::variant<std::string, HostError> StandInHost::read(const std::string& path) {
-  if (path == path_) return bytes_;
+  if (path == path_ || (canonical_ && path == *canonical_)) return bytes_;
   return host_.read(path);
 }
 

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <memory>
+#include <optional>
 #include <string>
 #include <variant>
 
@@ -9,7 +10,7 @@
 
 namespace lensward {
 
-// Another host, but that `path` holds `bytes`. Writes nothing.
+// Another host, but that `path` holds `bytes`, by whatever name it is read. Writes nothing.
 class StandInHost : public Host {
  public:
   StandInHost(Host& host, std::string path, std::string bytes);
@@ -20,7 +21,9 @@ class StandInHost : public Host {
 
  private:
   Host& host_;
-  std::string path_, bytes_;
+  std::string path_;
+  std::optional<std::string> canonical_;
+  std::string bytes_;
 };
 
 // The files of a git repository as a revision has them, by the paths they have on the disk. `near` is a file or folder

@@ -93,6 +93,12 @@ struct Changes {
   int small = 0;                   // differences under the thresholds
   int remarks_came = 0, remarks_went = 0;
 
+  // Errors and warnings that came, and findings of either kind that went, each as often as it is found.
+  struct Counts {
+    int new_errors = 0, new_warnings = 0, gone = 0;
+  };
+  Counts counts() const;
+
   // Whether anything stands in it that is more than small differences and remarks.
   bool any() const;
 };

@@ -96,6 +96,21 @@ void Comparing::sized(std::vector<Change>& into, Change change, double limit, do
   }
 }
 
+Changes::Counts Changes::counts() const {
+  Counts counts;
+  const auto add = [&](const std::vector<Change>& changes) {
+    for (const Change& change : changes) {
+      if (change.aspect != Aspect::finding) continue;
+      const int times = static_cast<int>(std::lround(std::fabs(change.amount)));
+      const bool error = change.note == lensward::name_of(Severity::error);
+      (change.way == Way::dropped ? counts.gone : error ? counts.new_errors : counts.new_warnings) += times;
+    }
+  };
+  add(scene);
+  for (const BeatChanges& beat : beats) add(beat.changes);
+  return counts;
+}
+
 bool Changes::any() const {
   return scene_before != scene_after || !scene.empty() ||
          std::any_of(beats.begin(), beats.end(), [](const BeatChanges& beat) { return beat.any(); });

@@ -58,7 +58,9 @@ bool waived_now(const Findings& findings, const FindingKey& key) {
                      [&](const Finding& finding) { return finding.waived_because && key_of(finding) == key; });
 }
 
+// Of a beat that is gone, and of no beat at all, it is the scene.
 std::vector<Change>& place_of(Comparing& comparing, const std::string& beat) {
+  if (beat.empty()) return comparing.changes.scene;
   for (BeatChanges& one : comparing.changes.beats) {
     if (one.after == beat && one.fate != BeatChanges::Fate::added) return one.changes;
   }

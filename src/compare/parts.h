@@ -40,15 +40,16 @@ void compare_findings(Comparing& comparing);
 void compare_verdicts(Comparing& comparing);
 // Who has the eye, and the cue that changed most.
 void compare_eye(Comparing& comparing);
-// Marks, entrances, exits, postures, turns, looks, hands.
+// Marks, entrances, exits, postures, turns, looks, hands; where people stand as a beat begins.
 void compare_people(Comparing& comparing);
 // Lines spoken, and when; the length of beats.
 void compare_lines(Comparing& comparing);
-// What is there and what state it is in: company, furniture, props, cameras, lamps.
+// What is there: company, furniture, props, cameras, lamps.
 void compare_stage(Comparing& comparing);
+// What state it is in as each beat begins and ends, people apart.
 void compare_states(Comparing& comparing);
 
-// Of the things with names in two lists, the pairs with one name; and notes those that only one list has.
+// Of the things with names in two lists, by index, the pairs with one name.
 template <class Thing>
 std::vector<std::pair<int, int>> same_names(const std::vector<Thing>& before, const std::vector<Thing>& after) {
   std::vector<std::pair<int, int>> pairs;

@@ -1,5 +1,6 @@
 // People: where they come to rest, when they come and go, how they sit, turn, look, and what their hands do.
 #include <algorithm>
+#include <optional>
 
 #include "base/angle.h"
 #include "base/quantity_text.h"
@@ -29,7 +30,7 @@ struct Step {
   std::string words;
 };
 
-// The beats one person has in both drafts.
+// One beat of one person in both drafts.
 class PersonInBeat {
  public:
   PersonInBeat(Comparing& comparing, const BeatPair& beat, std::pair<int, int> person, std::vector<Change>& into)
@@ -41,7 +42,9 @@ class PersonInBeat {
         name_(comparing.after.plan.stage.people[static_cast<std::size_t>(person.second)].name),
         into_(into) {}
 
-  void compare() {
+  // `apart`: how far the person stood from the old place when the beat before ended; set for the next.
+  void compare(Vec2& apart) {
+    compare_places(apart);
     compare_steps(Aspect::entrance, entrances(comparing_.before, was_, old_, true),
                   entrances(comparing_.after, is_, new_, true));
     compare_steps(Aspect::exit, entrances(comparing_.before, was_, old_, false),
@@ -166,7 +169,7 @@ class PersonInBeat {
         continue;
       }
       change.amount = distance(before, pair.before, after, pair.after);
-      change.note = direction(at(before, pair.before), after, pair.after);
+      change.note = direction(at(before, pair.before), at(after, pair.after), after_moment(after, pair.after));
       comparing_.sized(into_, std::move(change), comparing_.limits.place.value, 0.001);
     }
   }
@@ -179,16 +182,60 @@ class PersonInBeat {
   }
   static std::string place_words(const std::vector<const Mark*>& marks, int index) {
     const Mark& mark = *marks[static_cast<std::size_t>(index)];
-    return "mark " + mark.name + " (" + number(mark.at.x, 2) + ", " + number(mark.at.y, 2) + ") m";
+    return "mark " + mark.name + " " + point_words(mark.at);
+  }
+
+  static Moment after_moment(const std::vector<const Mark*>& marks, int index) {
+    return marks[static_cast<std::size_t>(index)]->reached;
   }
 
   // Which way it went as the picture shows it, and what stands there.
-  std::string direction(Vec2 from, const std::vector<const Mark*>& after, int index) const {
-    const Mark& mark = *after[static_cast<std::size_t>(index)];
-    std::string words = way_in_picture(mark.at - from, mark.reached);
-    const std::string piece = piece_near(comparing_.after, mark.at);
+  std::string direction(Vec2 from, Vec2 to, Moment moment) const {
+    std::string words = way_in_picture(to - from, moment);
+    const std::string piece = piece_near(comparing_.after, to);
     return piece.empty() ? words : words + ", " + piece;
   }
+
+  static bool walks_at(const Draft& draft, PersonId person, Moment moment) {
+    const auto& feet = track_of(draft, person.index).feet;
+    return std::any_of(feet.begin(), feet.end(),
+                       [&](const auto& walk) { return walk.begin <= moment && moment < walk.end; });
+  }
+
+  // Somebody who comes to rest or sets out as the beat begins is told of with the marks.
+  static std::optional<Vec2> place_at_top(const Draft& draft, const Beat& beat, PersonId person) {
+    const bool comes = std::any_of(draft.plan.marks.begin(), draft.plan.marks.end(), [&](const Mark& mark) {
+      return mark.person == person && mark.reached == beat.begin;
+    });
+    const PersonState state = person_at(draft.plan, person, beat.begin);
+    if (comes || !state.present || walks_at(draft, person, beat.begin)) return std::nullopt;
+    return state.at;
+  }
+
+  // What a beat takes over from the one before is told there; but that one may be dropped, or new.
+  void compare_places(Vec2& apart) {
+    const auto before = place_at_top(comparing_.before, was_, old_), after = place_at_top(comparing_.after, is_, new_);
+    const Vec2 known = apart;
+    apart = apart_at(last_of(was_), last_of(is_)).value_or(apart);
+    if (!before || !after) return;
+    const double limit = comparing_.limits.place.value;
+    const Vec2 now = *after - *before;
+    const double news = length(now - known);
+    if (news <= 0.001 || (length(known) >= limit && news < limit)) return;
+    Change change{Aspect::mark, Way::changed, name_, point_words(*before), point_words(*after), "", length(now)};
+    change.note = direction(*before, *after, is_.begin) + ", as the beat begins";
+    comparing_.sized(into_, std::move(change), limit, 0.001);
+  }
+
+  static Moment last_of(const Beat& beat) { return beat.end > beat.begin ? beat.end - Milliseconds{1} : beat.begin; }
+
+  std::optional<Vec2> apart_at(Moment before, Moment after) const {
+    const PersonState old = person_at(comparing_.before.plan, old_, before);
+    const PersonState now = person_at(comparing_.after.plan, new_, after);
+    return old.present && now.present ? std::optional(now.at - old.at) : std::nullopt;
+  }
+
+  static std::string point_words(Vec2 at) { return "(" + number(at.x, 2) + ", " + number(at.y, 2) + ") m"; }
 
   std::string way_in_picture(Vec2 moved, Moment moment) const {
     const Plan& plan = comparing_.after.plan;
@@ -252,9 +299,10 @@ class PersonInBeat {
 
 void compare_people(Comparing& comparing) {
   const auto people = same_names(comparing.before.plan.stage.people, comparing.after.plan.stage.people);
+  std::vector<Vec2> apart(people.size(), Vec2{});
   for (std::size_t i = 0; i < comparing.beats.size(); ++i) {
-    for (const auto& person : people) {
-      PersonInBeat(comparing, comparing.beats[i], person, *comparing.found[i]).compare();
+    for (std::size_t person = 0; person < people.size(); ++person) {
+      PersonInBeat(comparing, comparing.beats[i], people[person], *comparing.found[i]).compare(apart[person]);
     }
   }
 }

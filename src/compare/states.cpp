@@ -140,7 +140,6 @@ void add_things(const Plan& plan, Moment moment, States& states) {
   }
 }
 
-// Just before the end, so that what the next beat begins with is not taken for this one's.
 States states_at(const Plan& plan, Moment moment) {
   States states;
   add_cameras(plan, moment, states);
@@ -159,6 +158,12 @@ double distance(const std::vector<double>& a, const std::vector<double>& b) {
   double squares = 0;
   for (std::size_t i = 0; i < a.size(); ++i) squares += (b[i] - a[i]) * (b[i] - a[i]);
   return std::sqrt(squares);
+}
+
+std::vector<double> offset(const std::vector<double>& from, const std::vector<double>& to) {
+  std::vector<double> off;
+  for (std::size_t i = 0; i < std::min(from.size(), to.size()); ++i) off.push_back(to[i] - from[i]);
+  return off;
 }
 
 Measured measured(Aspect aspect, const std::vector<double>& before, const std::vector<double>& after,
@@ -206,20 +211,30 @@ class StateWatch {
       size = measured(key.first, was.values, is.values, comparing_.limits);
       change.amount = size.amount;
     }
-    auto& told = told_[key];
+    Told& told = told_[key];
     if (std::fabs(size.amount) < size.limit - 1e-6) {
-      if (std::fabs(size.amount) > size.limit / 100 && told.empty()) ++comparing_.changes.small;
-      told = std::fabs(size.amount) > size.limit / 100 ? "small" : "";
+      if (std::fabs(size.amount) > size.limit / 100 && told.words.empty()) ++comparing_.changes.small;
+      told = {std::fabs(size.amount) > size.limit / 100 ? "small" : "", {}};
       return;
     }
     const std::string words = was.words + " > " + is.words;
-    if (told == words) return;
-    told = words;
+    std::vector<double> off = offset(was.values, is.values);
+    // A camera that moves as before, a step beside its old way, stands elsewhere once and not at both ends of the move.
+    const bool same_off = key.first == Aspect::camera_place && off.size() == told.off.size() && !off.empty() &&
+                          distance(off, told.off) < size.limit;
+    if (told.words == words || same_off) return;
+    told = {words, std::move(off)};
     into.push_back(std::move(change));
   }
 
+  // What differs at present, as it was told last.
+  struct Told {
+    std::string words;
+    std::vector<double> off;  // how far the values are apart, each by itself
+  };
+
   Comparing& comparing_;
-  std::map<Key, std::string> told_;  // what differs at present, as it was told last
+  std::map<Key, Told> told_;
 };
 
 // Camera moves are counted by their lanes: a move more or less can end where the old one did.
@@ -249,6 +264,7 @@ void compare_moves(Comparing& comparing, const BeatPair& pair, std::vector<Chang
   }
 }
 
+// Just before the end, so that what the next beat begins with is not taken for this one's.
 Moment last_of(const Beat& beat) { return beat.end > beat.begin ? beat.end - Milliseconds{1} : beat.begin; }
 
 }  // namespace

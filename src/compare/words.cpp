@@ -1,7 +1,8 @@
 #include "compare/words.h"
 
-#include <fmt/core.h>
+#include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "base/listing.h"
@@ -163,6 +164,17 @@ std::string beat_heading(const BeatChanges& beat) {
   return "beat " + name(beat.after.empty() ? beat.before : beat.after) + (words.empty() ? "" : ": " + words);
 }
 
+// "3 new errors, 5 new warnings, 1 gone".
+std::string findings_counted(const Changes& changes) {
+  const Changes::Counts counts = changes.counts();
+  std::vector<std::string> parts;
+  if (counts.new_errors > 0) parts.push_back(counted(counts.new_errors, "new error", "new errors"));
+  if (counts.new_warnings > 0) parts.push_back(counted(counts.new_warnings, "new warning", "new warnings"));
+  if (counts.gone > 0) parts.push_back(std::to_string(counts.gone) + " gone");
+  if (parts.empty()) return "no error or warning came or went";
+  return fmt::format("{}", fmt::join(parts, ", "));
+}
+
 // What is not listed.
 std::string counts(const Changes& changes) {
   std::vector<std::string> parts;
@@ -189,9 +201,9 @@ struct Form {
 
 std::string laid_out(const Changes& changes, const Form& form) {
   if (!changes.any()) return nothing_words(changes) + "\n";
-  std::string text;
+  std::string text = findings_counted(changes) + "\n";
   const auto section = [&](const std::string& heading, const std::vector<Change>& items) {
-    text += (text.empty() ? "" : "\n") + std::string(form.heading) + heading + form.after_heading;
+    text += '\n' + std::string(form.heading) + heading + form.after_heading;
     for (const Change& change : items) text += form.item + sentence(change) + "\n";
   };
   const bool renamed = changes.scene_before != changes.scene_after;
@@ -206,25 +218,67 @@ std::string laid_out(const Changes& changes, const Form& form) {
   return rest.empty() ? text : text + "\nnot listed: " + rest + "\n";
 }
 
-// Printable line by line: the line ends are ours.
-std::string printable_lines(const std::string& text) {
+// Stands for a backtick that the writer wrote, until the markup is set: ours mark names.
+constexpr char writers_backtick = '\x01';
+
+void mark_backticks(std::vector<Change>& changes) {
+  for (Change& change : changes) {
+    const bool quotes = change.aspect == Aspect::line || change.aspect == Aspect::line_words ||
+                        change.aspect == Aspect::line_time || change.aspect == Aspect::hands;
+    std::replace(change.who.begin(), change.who.end(), '`', writers_backtick);
+    if (!quotes) continue;
+    for (std::string* text : {&change.before, &change.after, &change.note}) {
+      std::replace(text->begin(), text->end(), '`', writers_backtick);
+    }
+  }
+}
+
+Changes with_backticks_marked(Changes changes) {
+  mark_backticks(changes.scene);
+  for (BeatChanges& beat : changes.beats) mark_backticks(beat.changes);
+  return changes;
+}
+
+// Past a name in backticks that begins here, as a reader of the markup ends it; `at` when none does.
+std::size_t past_name(std::string_view line, std::size_t at) {
+  const auto run = [&](std::size_t from) { return std::min(line.find_first_not_of('`', from), line.size()) - from; };
+  const std::size_t length = run(at);
+  for (std::size_t next = line.find('`', at + length); next != std::string_view::npos;
+       next = line.find('`', next + run(next))) {
+    if (run(next) == length) return next + length;
+  }
+  return at;
+}
+
+// Outside names no writer's word may begin markup; a name ends with its line.
+std::string escaped_line(std::string_view line) {
   std::string clean;
-  for (std::size_t at = 0; at < text.size();) {
-    const std::size_t end = std::min(text.find('\n', at), text.size());
-    clean += printable(std::string_view(text).substr(at, end - at)) + "\n";
-    at = end + 1;
+  for (std::size_t at = 0; at < line.size();) {
+    const std::size_t end = line[at] == '`' ? past_name(line, at) : at;
+    if (end > at) {
+      std::string name(line.substr(at, end - at));
+      std::replace(name.begin(), name.end(), writers_backtick, '\'');  // no mark can stand for one there
+      clean += name;
+      at = end;
+      continue;
+    }
+    // What opens no name is escaped whole: half a run could.
+    std::size_t past = line[at] == '`' ? std::min(line.find_first_not_of('`', at), line.size()) : at + 1;
+    for (; at < past; ++at) {
+      const char one = line[at] == writers_backtick ? '`' : line[at];
+      if (std::string_view("<>[]*_\\|`~&").find(one) != std::string_view::npos) clean += '\\';
+      clean += one;
+    }
   }
   return clean;
 }
 
-// Outside backticks no writer's word may begin markup.
-std::string escaped(const std::string& text) {
+std::string escaped(std::string_view text) {
   std::string clean;
-  bool in_name = false;
-  for (const char one : text) {
-    if (one == '`') in_name = !in_name;
-    if (!in_name && std::string_view("<>[]*_\\|").find(one) != std::string_view::npos) clean += '\\';
-    clean += one;
+  for (std::size_t begin = 0; begin < text.size();) {
+    const std::size_t end = std::min(text.find('\n', begin), text.size());
+    clean += escaped_line(text.substr(begin, end - begin)) + '\n';
+    begin = end + 1;
   }
   return clean;
 }
@@ -345,7 +399,7 @@ std::string sentence(const Change& change) {
 std::string changes_text(const Changes& changes) { return printable_lines(laid_out(changes, {"", "\n", "  "})); }
 
 std::string changes_markdown(const Changes& changes) {
-  return printable_lines(escaped(laid_out(changes, {"### ", "\n\n", "- "})));
+  return printable_lines(escaped(laid_out(with_backticks_marked(changes), {"### ", "\n\n", "- "})));
 }
 
 nlohmann::ordered_json changes_json(const Changes& changes) {
@@ -358,8 +412,12 @@ nlohmann::ordered_json changes_json(const Changes& changes) {
                      {"after", beat.after},
                      {"changes", list_json(beat.changes)}});
   }
+  const Changes::Counts counts = changes.counts();
   return {{"schema", "lensward/changes/1"},
           {"differs", changes.any()},
+          {"new_errors", counts.new_errors},
+          {"new_warnings", counts.new_warnings},
+          {"gone", counts.gone},
           {"scene",
            {{"before", changes.scene_before}, {"after", changes.scene_after}, {"changes", list_json(changes.scene)}}},
           {"beats", beats},

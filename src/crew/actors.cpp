@@ -51,11 +51,12 @@ CrewTable opening(const Plan& plan, PersonId person) {
 CrewTable moves(const Plan& plan, PersonId person) {
   CrewTable table{"moves",
                   "In order",
-                  "The cue is what you hear or see; the times are reckoned.",
+                  "The cue is what you hear or see; the times are reckoned. Metres in brackets count from the scene's "
+                  "origin, eastward and northward.",
                   {{"at_s", "at", 13},
-                   {"cue", "cue", 46},
-                   {"what", "what you do and say", 86},
-                   {"lasts_s", "lasts", 13},
+                   {"cue", "cue", 54},
+                   {"what", "what you do and say", 78},
+                   {"lasts_s", "takes", 13},
                    {"mark", "then at", 12}},
                   {}};
   for (const Beat& beat : plan.beats)
@@ -64,8 +65,7 @@ CrewTable moves(const Plan& plan, PersonId person) {
         table.rows.push_back({OnTheClock{line.begin}, cue_words(plan, line.begin, person), deed_words(plan, line),
                               line.end > line.begin ? Entry{line.end - line.begin} : Entry{},
                               mark_at(plan, person, line.end)});
-  std::ranges::stable_sort(table.rows, {},
-                           [](const std::vector<Entry>& row) { return std::get<OnTheClock>(row.front()).moment; });
+  put_in_time(table);
   return table;
 }
 

@@ -9,6 +9,22 @@
 namespace lensward {
 namespace {
 
+std::vector<Stretch> moves_of_all(const Plan& plan) {
+  std::vector<Stretch> all;
+  for (std::size_t i = 0; i < plan.cameras.size(); ++i)
+    for (const Stretch& move : lens_moves(plan, CameraId{static_cast<int>(i)})) all.push_back(move);
+  return all;
+}
+
+// Somebody is there in some part of the beat.
+bool is_in(const Plan& plan, PersonId person, const Beat& beat) {
+  const Lane<bool>& present = plan.people[static_cast<std::size_t>(person.index)].present;
+  if (person_at(plan, person, beat.begin).present) return true;
+  return std::ranges::any_of(present, [&](const Segment<bool>& segment) {
+    return segment.to && segment.begin >= beat.begin && segment.begin < beat.end;
+  });
+}
+
 CrewTable facts(const Plan& plan) {
   CrewTable table{"facts", "The scene", "", {{"what", "what", 46}, {"fact", "fact", 130}}, {}};
   const auto add_fact = [&](const char* what, const std::string& fact) {
@@ -26,10 +42,14 @@ CrewTable facts(const Plan& plan) {
   if (filed.asked_length) add_fact("running time, asked for", clock_text(*filed.asked_length));
   add_fact("set-ups",
            std::to_string(plan.stage.cameras.size()) + (plan.cuts.size() > 1 ? ", with cuts" : ", one held take"));
-  const auto moves = std::ranges::count_if(plan.beats, [&](const Beat& beat) {
-    return std::ranges::any_of(beat.lines, [](const BeatLine& line) { return line.kind == BeatLine::Kind::camera; });
-  });
-  add_fact("beats in which the camera has orders", std::to_string(moves) + " of " + std::to_string(plan.beats.size()));
+  const auto background = std::ranges::count_if(plan.stage.people, in_background);
+  add_fact("background people", background == 0 ? "none" : std::to_string(background));
+  const std::vector<Stretch> moves = moves_of_all(plan);
+  std::vector<std::string> moving;
+  for (const Beat& beat : plan.beats)
+    if (std::ranges::any_of(moves, [&](const Stretch& one) { return one.begin < beat.end && one.end > beat.begin; }))
+      moving.push_back(beat.name);
+  add_fact("the camera moves in", moving.empty() ? "no beat" : listed(moving));
   return table;
 }
 
@@ -70,24 +90,33 @@ CrewTable beats(const Plan& plan) {
   CrewTable table{"beats",
                   "The beats and their clock",
                   "",
-                  {{"number", "no.", 10},
-                   {"beat", "beat", 40},
-                   {"begins_s", "begins", 18},
-                   {"lasts_s", "lasts", 16},
-                   {"people", "who is in it", 84}},
+                  {{"number", "no.", 8},
+                   {"beat", "beat", 28},
+                   {"begins_s", "begins", 14},
+                   {"lasts_s", "lasts", 14},
+                   {"people", "who is in it", 60},
+                   {"title", "title", 44}},
                   {}};
   for (std::size_t i = 0; i < plan.beats.size(); ++i) {
     const Beat& beat = plan.beats[i];
     std::vector<std::string> names;
     for (std::size_t p = 0; p < plan.people.size(); ++p) {
-      const auto there = [&](Moment moment) { return person_at(plan, PersonId{static_cast<int>(p)}, moment).present; };
-      if (there(beat.begin) || there(beat.end - Milliseconds{1}))
+      if (is_in(plan, PersonId{static_cast<int>(p)}, beat))
         names.push_back(called(plan, PersonId{static_cast<int>(p)}));
     }
-    table.rows.push_back(
-        {Count{static_cast<int>(i) + 1}, beat.name, OnTheClock{beat.begin}, beat.end - beat.begin, listed(names)});
+    table.rows.push_back({Count{static_cast<int>(i) + 1}, beat.name, OnTheClock{beat.begin}, beat.end - beat.begin,
+                          listed(names), beat.title});
   }
   return table;
+}
+
+std::string place_words(const Plan& plan, PersonId person, Moment moment) {
+  const std::string mark = mark_at(plan, person, moment);
+  return mark == "away" ? mark : mark + ", " + spelling(person_at(plan, person, moment).posture);
+}
+
+std::string open_words(const Lane<Share>& open, Moment moment) {
+  return stepped(open, moment, Share{0}).value > 0.05 ? "open" : "shut";
 }
 
 // Only what has to be put back for another take.
@@ -95,20 +124,32 @@ CrewTable resets(const Plan& plan) {
   CrewTable table{"resets",
                   "To put back for another take",
                   "What ends elsewhere than it began.",
-                  {{"thing", "thing", 60}, {"reset", "back to", 116}},
+                  {{"thing", "who or what", 50}, {"reset", "back to", 63}, {"ends", "ends", 63}},
                   {}};
+  const auto back = [&](const std::string& what, const std::string& began, const std::string& ends) {
+    if (began != ends) table.rows.push_back({what, began, ends});
+  };
+  for (std::size_t i = 0; i < plan.stage.people.size(); ++i) {
+    const PersonId person{static_cast<int>(i)};
+    back(called(plan, person), place_words(plan, person, {}), place_words(plan, person, plan.duration()));
+  }
   for (std::size_t i = 0; i < plan.props.size(); ++i) {
     const PropId prop{static_cast<int>(i)};
-    const std::string began = prop_place(plan, prop, {});
-    if (began != prop_place(plan, prop, plan.duration())) table.rows.push_back({plan.stage.props[i].name, began});
+    back(plan.stage.props[i].name, prop_place(plan, prop, {}), prop_place(plan, prop, plan.duration()));
   }
-  for (std::size_t i = 0; i < plan.pieces.size(); ++i)
+  for (std::size_t i = 0; i < plan.openings.size(); ++i)
+    back(plan.stage.openings[i].name, open_words(plan.openings[i].open, {}),
+         open_words(plan.openings[i].open, plan.duration()));
+  for (std::size_t i = 0; i < plan.pieces.size(); ++i) {
+    back(plan.stage.pieces[i].name, open_words(plan.pieces[i].open, {}),
+         open_words(plan.pieces[i].open, plan.duration()));
     if (stepped(plan.pieces[i].fallen, plan.duration(), false))
-      table.rows.push_back({plan.stage.pieces[i].name, std::string("set up again")});
+      table.rows.push_back({plan.stage.pieces[i].name, std::string("set up again"), std::string("fallen")});
+  }
   for (std::size_t i = 0; i < plan.lamps.size(); ++i) {
     const LampId lamp{static_cast<int>(i)};
     const Share first = lamp_at(plan, lamp, {}).level, last = lamp_at(plan, lamp, plan.duration()).level;
-    if (first != last) table.rows.push_back({plan.stage.lamps[i].name, "level " + text_of(first)});
+    back(plan.stage.lamps[i].name, "level " + text_of(first), "level " + text_of(last));
   }
   return table;
 }
@@ -121,7 +162,7 @@ CrewSheet assistant_sheet(const Plan& plan) {
   add(cast(plan), sheet);
   add(beats(plan), sheet);
   add(resets(plan), sheet);
-  add_notes(plan, {"assistant", "production"}, sheet);
+  add_notes(plan, sheet);
   return sheet;
 }
 

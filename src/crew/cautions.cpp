@@ -7,6 +7,7 @@
 #include <iterator>
 #include <string_view>
 
+#include "base/listing.h"
 #include "crew/trades.h"
 #include "plan/called.h"
 #include "plan/floor.h"
@@ -20,7 +21,7 @@ constexpr const char* to_whom =
     "For all of these: follow local codes and venue rules; the heads of department responsible decide, not this sheet.";
 
 struct Hazard {
-  std::array<std::string_view, 12> things;  // looked for in names and in what the hands do
+  std::array<std::string_view, 14> things;  // looked for in names and in what the hands do
   std::array<std::string_view, 11> deeds;   // looked for there and in moves too: "steps" there is no staircase
   std::string_view caution;
   std::array<For, 3> whom;  // besides actors and the assistant director, who get all
@@ -35,7 +36,8 @@ constexpr std::array hazards{
            {},
            "A blade or point is handled: blunted or rehearsed with whoever is responsible for it.",
            {For::props, For::props, For::props}},
-    Hazard{{"candle", "match", "flame", "fire", "torch", "lantern", "stove", "oven", "range", "cigar", "lighter"},
+    Hazard{{"candle", "match", "flame", "fire", "torch", "lantern", "stove", "oven", "range", "cigar", "lighter",
+            "hearth", "fireplace"},
            {"burn"},
            "There may be flame or heat: keep cloth and hair off it, with somebody told off to watch it.",
            {For::props, For::wardrobe, For::light}},
@@ -79,7 +81,7 @@ constexpr std::array hazards{
            {},
            "A loud noise: ear protection, and a warning before each take.",
            {For::sound, For::camera, For::grip}},
-    Hazard{{"child", "boy", "girl", "baby", "infant"},
+    Hazard{{"child", "children", "boy", "girl", "baby", "babies", "infant"},
            {},
            "A child may be working: hours, rest and a guardian as the law of the place has them.",
            {For::wardrobe, For::props, For::script}},
@@ -98,16 +100,31 @@ std::vector<BeatLine> lines_of(const Plan& plan, BeatLine::Kind kind) {
   return lines;
 }
 
-// Is the word there, or an inflection? "break" is in "breaks the plate"; "axe" is not in "relaxes".
+bool ends_in(std::string_view word, std::initializer_list<std::string_view> endings) {
+  return std::ranges::any_of(endings, [&](std::string_view one) { return word.ends_with(one); });
+}
+
+// "breaks" of "break", "slapping" of "slap", "shoved" of "shove"; not "relaxes" of "axe", nor "cares" of "car".
+bool is_form_of(std::string_view token, std::string_view word) {
+  if (token == word) return true;
+  const bool silent_e = word.ends_with('e');
+  if (silent_e && (token == std::string(word.substr(0, word.size() - 1)) + "ing")) return true;
+  if (!token.starts_with(word)) return false;
+  std::string_view ending = token.substr(word.size());
+  if (ending == "s") return true;
+  if (ending == "es") return ends_in(word, {"s", "x", "z", "ch", "sh", "o"});
+  if (silent_e) return ending == "d";
+  if (ending.starts_with(word.back())) ending.remove_prefix(1);
+  return ending == "ing" || ending == "ed";
+}
+
 bool has_word(const std::string& text, std::string_view word) {
   if (word.empty()) return false;
-  for (std::size_t at = text.find(word); at != std::string::npos; at = text.find(word, at + 1)) {
-    const bool begins = at == 0 || std::isalpha(static_cast<unsigned char>(text[at - 1])) == 0;
-    const std::size_t after = at + word.size();
-    const bool ends = after >= text.size() || std::isalpha(static_cast<unsigned char>(text[after])) == 0 ||
-                      text.compare(after, 1, "s") == 0 || text.compare(after, 2, "es") == 0 ||
-                      text.compare(after, 3, "ing") == 0;
-    if (begins && ends) return true;
+  const auto letter = [](char one) { return std::isalpha(static_cast<unsigned char>(one)) != 0; };
+  for (auto at = text.begin(); at != text.end();) {
+    const auto begin = std::find_if(at, text.end(), letter), end = std::find_if_not(begin, text.end(), letter);
+    if (is_form_of(std::string_view(begin, end), word)) return true;
+    at = end;
   }
   return false;
 }
@@ -134,18 +151,33 @@ std::string all_moves(const Plan& plan) {
   return text;
 }
 
-bool any_camera_moves(const Plan& plan) {
-  return std::ranges::any_of(plan.cameras, [](const CameraTrack& track) {
-    return std::ranges::any_of(track.place, [](const Segment<Vec3>& one) { return length(one.to - one.from) > 0.02; });
-  });
+// Nothing when no camera ever moves; else how near one that does comes to anybody.
+std::optional<Metres> nearest_to_a_moving_camera(const Plan& plan) {
+  constexpr Milliseconds step{200};
+  std::optional<Metres> nearest;
+  for (std::size_t i = 0; i < plan.cameras.size(); ++i) {
+    const CameraId camera{static_cast<int>(i)};
+    for (const Stretch& move : lens_moves(plan, camera)) {
+      if (!nearest) nearest = Metres{1e9};
+      for (Moment now = move.begin; now <= move.end; now += step)
+        for (std::size_t p = 0; p < plan.people.size(); ++p)
+          if (const PersonState state = person_at(plan, PersonId{static_cast<int>(p)}, now); state.present)
+            nearest = std::min(*nearest, Metres{length(state.at - floor_of(camera_at(plan, camera, now).at))});
+    }
+  }
+  return nearest;
 }
 
-bool any_high(const Plan& plan) {
+// Lamps, and cameras, that are ever over two metres up.
+std::vector<std::string> high_things(const Plan& plan) {
   constexpr double overhead = 2;
   const auto high = [](const Segment<Vec3>& one) { return std::max(one.from.z, one.to.z) > overhead; };
-  return std::ranges::any_of(plan.lamps, [&](const LampTrack& one) { return std::ranges::any_of(one.place, high); }) ||
-         std::ranges::any_of(plan.cameras,
-                             [&](const CameraTrack& one) { return std::ranges::any_of(one.place, high); });
+  std::vector<std::string> names;
+  for (std::size_t i = 0; i < plan.lamps.size(); ++i)
+    if (std::ranges::any_of(plan.lamps[i].place, high)) names.push_back(plan.stage.lamps[i].name);
+  for (std::size_t i = 0; i < plan.cameras.size(); ++i)
+    if (std::ranges::any_of(plan.cameras[i].place, high)) names.push_back("camera " + plan.stage.cameras[i].name);
+  return names;
 }
 
 // More than three changes of a lamp within a second (photosensitivity; ISO 9241-391 and broadcast guidance name 3 Hz).
@@ -167,16 +199,22 @@ std::vector<std::string> cautions_for(const Plan& plan, For whom) {
   const auto caution = [&](bool there, std::initializer_list<For> those, std::string_view words) {
     if (there && concerns(those)) cautions.emplace_back(words);
   };
-  caution(any_camera_moves(plan), {For::camera, For::grip, For::sound, For::marks},
+  // An arm's length and a step (a choice of ours, no source).
+  constexpr Metres among{1.5};
+  const std::optional<Metres> nearest = nearest_to_a_moving_camera(plan);
+  caution(nearest && *nearest < among, {For::camera, For::grip, For::sound, For::marks},
           "The camera moves among people: walk it slowly first, with somebody watching its way.");
-  caution(
-      any_high(plan), {For::light, For::grip, For::camera},
-      "Something hangs or stands higher than two metres: rigged, secured and checked by whoever is licensed for it.");
+  caution(nearest && *nearest >= among, {For::camera, For::grip, For::sound},
+          "The camera moves: keep its way clear of people and cables, with somebody watching it.");
+  const std::vector<std::string> high = high_things(plan);
+  caution(!high.empty(), {For::light, For::grip, For::camera},
+          "Higher than two metres: " + listed(high) + ". Rigged, secured and checked by whoever is licensed for it.");
   caution(!plan.stage.lamps.empty(), {For::light, For::wardrobe, For::grip},
           "Lamps get hot: keep them off cloth, and every way out clear of stands and cables.");
   caution(std::ranges::any_of(plan.lamps, flickers), {For::light, For::camera},
           "The light changes more than three times a second: warn everyone who may be sensitive to it.");
-  caution(at_night(plan), {For::grip, For::light}, "Night: mind the hours of work and rest, and light the ways.");
+  caution(at_night(plan), {For::grip, For::light},
+          "The scene plays at night: if it is shot then, mind the hours of work and rest, and light the ways.");
   const std::string named = all_named(plan), moves = all_moves(plan);
   const auto in_names = [&](std::string_view word) { return has_word(named, word); };
   const auto in_moves = [&](std::string_view word) { return has_word(moves, word); };

@@ -21,15 +21,19 @@ struct Count {
 struct Ratio {
   double to_one = 1;
 };
+// At least so long: nothing was in the way that far. Data hold nothing.
+struct Over {
+  Metres length;
+};
 // One fact of a row. A page prints it with its unit; a CSV file holds the bare number, its unit standing in the field's
 // key.
 using Entry = std::variant<std::monostate, std::string, OnTheClock, Milliseconds, Metres, Millimetres, MetresPerSecond,
-                           Degrees, Lux, Stops, Count, Ratio>;
+                           Degrees, Lux, Stops, Count, Ratio, Over>;
 
 // A column. The key is the CSV file's and never changes: lower case, with the unit last: "distance_m".
 struct Field {
   std::string key, heading;
-  double width = 20;  // mm on the page
+  double width = 20;  // mm on the page; 0: in the CSV file only
 };
 
 struct CrewTable {

@@ -25,6 +25,7 @@ struct OnPage {
   std::string operator()(Stops stops) const { return (stops.value >= 0.05 ? "+" : "") + number(stops.value, 1); }
   std::string operator()(Count count) const { return std::to_string(count.of); }
   std::string operator()(Ratio ratio) const { return number(ratio.to_one, 1) + ":1"; }
+  std::string operator()(Over over) const { return "over " + length_text(over.length, lengths); }
 };
 
 struct InData {
@@ -40,6 +41,7 @@ struct InData {
   std::string operator()(Stops stops) const { return number(stops.value, 1); }
   std::string operator()(Count count) const { return std::to_string(count.of); }
   std::string operator()(Ratio ratio) const { return number(ratio.to_one, 3); }
+  std::string operator()(Over) const { return ""; }
 };
 
 }  // namespace

@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "base/angle.h"
 #include "base/listing.h"
 #include "base/quantity_text.h"
 #include "crew/trades.h"
@@ -9,50 +10,42 @@
 namespace lensward {
 namespace {
 
-// Behind the lens, along the floor, to the first wall that stays or piece of furniture; nothing within 5 m.
-std::optional<Metres> free_behind(const Plan& plan, const CameraState& state) {
-  constexpr double farthest = 5, step = 0.02;
+bool meet(Vec2 a, Vec2 b, Vec2 c, Vec2 d) {
+  const auto apart = [](Vec2 from, Vec2 to, Vec2 one, Vec2 other) {
+    return cross(to - from, one - from) * cross(to - from, other - from) < 0;
+  };
+  return apart(a, b, c, d) && apart(c, d, a, b);
+}
+
+// Behind the lens, along the floor, to the first wall that stays or piece of furniture.
+Entry free_behind(const Plan& plan, const CameraState& state) {
+  constexpr int farthest = 500, step = 2;  // cm
   const Vec2 back = floor_of(axes_of(pinhole_of(state)).forward) * -1;
-  if (length(back) < 0.1) return std::nullopt;
+  if (length(back) < 0.1) return {};
   const Vec2 from = floor_of(state.at), way = unit(back);
   const auto obstacles = obstacles_of(plan.stage, {.body = 0, .beyond_walls = true});
-  const bool outside = plan.stage.room.outline.empty() || !encloses(plan.stage.room.outline, from);
-  for (double gone = 0; gone <= farthest; gone += step) {
-    const Vec2 at = from + way * gone;
-    if (!outside && !encloses(plan.stage.room.outline, at)) return Metres{gone};
-    if (std::ranges::any_of(obstacles, [&](const Outline& one) { return holds(one, at, 0); })) return Metres{gone};
+  for (int gone = 0; gone <= farthest; gone += step) {
+    const Vec2 at = from + way * (gone / 100.0);
+    const auto stops = [&](const Wall& wall) { return !wall.wild && meet(from, at, wall.from, wall.to); };
+    if (std::ranges::any_of(plan.stage.walls, stops) ||
+        std::ranges::any_of(obstacles, [&](const Outline& one) { return holds(one, at, 0); }))
+      return Metres{gone / 100.0};
   }
-  return std::nullopt;
+  return Over{Metres{farthest / 100.0}};
 }
 
-std::vector<Entry> position_row(const Plan& plan, const Tape& tape, int index, Moment moment) {
-  const CameraState state = camera_at(plan, CameraId{index}, moment);
-  const auto behind = free_behind(plan, state);
-  return {OnTheClock{moment},
-          plan.stage.cameras[static_cast<std::size_t>(index)].name,
-          tape.from_first(floor_of(state.at)),
-          tape.from_second(floor_of(state.at)),
-          Metres{state.at.z},
-          state.pan,
-          state.tilt,
-          behind ? Entry{*behind} : Entry{std::string("over 5 m")}};
-}
-
-struct Move {
-  Moment begin, end;
-};
-
-// Stretches in which the lens goes over 2 cm; those that meet are one.
-std::vector<Move> moves_of(const CameraTrack& track) {
-  std::vector<Move> moves;
-  for (const Segment<Vec3>& segment : track.place) {
-    if (segment.end <= segment.begin || length(segment.to - segment.from) < 0.02) continue;
-    if (!moves.empty() && moves.back().end == segment.begin)
-      moves.back().end = segment.end;
-    else
-      moves.push_back({segment.begin, segment.end});
-  }
-  return moves;
+std::vector<Entry> position_row(const Plan& plan, const Tape& tape, CameraId camera, Moment moment) {
+  const CameraState state = camera_at(plan, camera, moment);
+  std::vector<Entry> row{OnTheClock{moment},
+                         plan.stage.cameras[static_cast<std::size_t>(camera.index)].name,
+                         tape.from_first(floor_of(state.at)),
+                         tape.from_second(floor_of(state.at)),
+                         Metres{state.at.z},
+                         as_bearing(state.pan),
+                         state.tilt,
+                         free_behind(plan, state)};
+  for (Entry& wall : tape.walls()) row.push_back(std::move(wall));
+  return row;
 }
 
 CrewTable positions(const Plan& plan) {
@@ -69,18 +62,25 @@ CrewTable positions(const Plan& plan) {
                    {"tilt_deg", "tilt", 14},
                    {"behind_m", "floor behind", 24}},
                   {}};
+  for (Field& wall : Tape::names_of_walls()) table.fields.push_back(std::move(wall));
+  table.how += walls_out(plan);
   for (std::size_t i = 0; i < plan.cameras.size(); ++i) {
-    table.rows.push_back(position_row(plan, tape, static_cast<int>(i), {}));
-    for (const Move& move : moves_of(plan.cameras[i]))
-      table.rows.push_back(position_row(plan, tape, static_cast<int>(i), move.end));
+    const CameraId camera{static_cast<int>(i)};
+    std::vector<Moment> moments{{}};
+    for (const Moment moment : set_up_anew(plan, camera)) moments.push_back(moment);
+    for (const Stretch& move : lens_moves(plan, camera)) moments.push_back(move.end);
+    std::ranges::sort(moments);
+    for (const Moment moment : moments) table.rows.push_back(position_row(plan, tape, camera, moment));
   }
   return table;
 }
 
-CrewTable moves(const Plan& plan) {
+}  // namespace
+
+CrewTable camera_moves(const Plan& plan) {
   CrewTable table{"moves",
-                  "Moves",
-                  "The fastest is of the smooth start and stop that was reckoned with.",
+                  "Moves of the camera",
+                  "Reckoned even from begin to end: with a gentle start and stop the middle is half as fast again.",
                   {{"at_s", "at", 12},
                    {"camera", "camera", 14},
                    {"cue", "cue", 48},
@@ -91,7 +91,7 @@ CrewTable moves(const Plan& plan) {
                   {}};
   for (std::size_t i = 0; i < plan.cameras.size(); ++i) {
     const CameraId camera{static_cast<int>(i)};
-    for (const Move& move : moves_of(plan.cameras[i])) {
+    for (const Stretch& move : lens_moves(plan, camera)) {
       const CameraState before = camera_at(plan, camera, move.begin), after = camera_at(plan, camera, move.end);
       const LensAxes axes = axes_of(pinhole_of(before));
       const Vec3 gone = after.at - before.at;
@@ -118,13 +118,11 @@ CrewTable moves(const Plan& plan) {
   return table;
 }
 
-}  // namespace
-
 CrewSheet grip_sheet(const Plan& plan) {
   CrewSheet sheet{CrewSheet::For::grip, "Grip", {}, {}, {}};
   add(positions(plan), sheet);
-  add(moves(plan), sheet);
-  add_notes(plan, {"grip"}, sheet);
+  add(camera_moves(plan), sheet);
+  add_notes(plan, sheet);
   return sheet;
 }
 

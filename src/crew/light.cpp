@@ -25,36 +25,61 @@ const char* kind_words(Lamp::Kind kind) {
   return "";
 }
 
-std::string aim_words(const Plan& plan, std::size_t lamp) {
-  if (plan.stage.lamps[lamp].kind == Lamp::Kind::practical && !plan.stage.lamps[lamp].beam) return "all round";
-  const Target at = stepped(plan.lamps[lamp].aim_at, {}, Target{});
-  if (at.kind != Target::Kind::nothing) return called(plan, at);
-  const Vec3 aim = lamp_at(plan, LampId{static_cast<int>(lamp)}, {}).aim;
-  return fmt::format("({}, {}) m, {} up", number(aim.x, 2), number(aim.y, 2), text_of(Metres{aim.z}));
+bool changes_level(const LampTrack& track) {
+  return std::ranges::any_of(track.level, [](const Segment<Share>& level) { return level.from != level.to; });
 }
+
+std::string percent(Share share) { return number(share.value * 100, 0); }
 
 CrewTable lamps(const Plan& plan) {
   const Tape tape(plan.stage);
   CrewTable table{"lamps",
                   "Lamps, as the scene opens",
-                  "What each gives is told at a metre, at full.",
+                  "To the middle of each, square to the walls. What it gives is told at a metre, at full.",
                   {{"lamp", "lamp", 24},
                    {"kind", "kind", 16},
                    tape.first("lamp"),
                    tape.second("lamp"),
-                   {"height_m", "height", 18},
+                   {"height_m", "above floor", 18},
                    {"lux_at_1_m", "gives", 16},
                    {"beam_deg", "beam", 11},
                    {"kelvin", "kelvin", 11},
-                   {"aims_at", "aims at", 16}},
+                   {"level_percent", "level %", 13}},
                   {}};
+  for (Field& wall : Tape::names_of_walls()) table.fields.push_back(std::move(wall));
+  if (std::ranges::none_of(plan.lamps, changes_level)) table.how += " Nothing changes its level in the scene.";
   for (std::size_t i = 0; i < plan.stage.lamps.size(); ++i) {
     const Lamp& lamp = plan.stage.lamps[i];
     const Vec3 at = lamp_at(plan, LampId{static_cast<int>(i)}, {}).at;
     table.rows.push_back({lamp.name, std::string(kind_words(lamp.kind)), tape.from_first(floor_of(at)),
                           tape.from_second(floor_of(at)), Metres{at.z}, Lux{lamp.intensity.value},
                           lamp.beam ? Entry{*lamp.beam} : Entry{},
-                          lamp.colour ? Entry{number(lamp.colour->value, 0)} : Entry{}, aim_words(plan, i)});
+                          lamp.colour ? Entry{number(lamp.colour->value, 0)} : Entry{},
+                          percent(lamp_at(plan, LampId{static_cast<int>(i)}, {}).level)});
+    for (Entry& wall : tape.walls()) table.rows.back().push_back(std::move(wall));
+  }
+  return table;
+}
+
+// Of lamps that have a beam, or were told where to point.
+CrewTable aims(const Plan& plan) {
+  const Tape tape(plan.stage);
+  CrewTable table{"aims",
+                  "Aims, as the scene opens",
+                  "The rest shine all round.",
+                  {{"lamp", "lamp", 40},
+                   {"at", "at", 40},
+                   tape.first("aim"),
+                   tape.second("aim"),
+                   {"aim_height_m", "above floor", 26}},
+                  {}};
+  for (std::size_t i = 0; i < plan.stage.lamps.size(); ++i) {
+    const Lamp& lamp = plan.stage.lamps[i];
+    if (lamp.kind == Lamp::Kind::practical && !lamp.beam) continue;
+    const Target at = stepped(plan.lamps[i].aim_at, {}, Target{});
+    const Vec3 aim = lamp_at(plan, LampId{static_cast<int>(i)}, {}).aim;
+    table.rows.push_back({lamp.name, at.kind == Target::Kind::nothing ? std::string() : called(plan, at),
+                          tape.from_first(floor_of(aim)), tape.from_second(floor_of(aim)), Metres{aim.z}});
   }
   return table;
 }
@@ -66,19 +91,17 @@ CrewTable cues(const Plan& plan) {
                   {{"at_s", "at", 13},
                    {"lamp", "lamp", 34},
                    {"cue", "called on", 60},
-                   {"from_percent", "from", 18},
-                   {"to_percent", "to", 18},
+                   {"from_percent", "from %", 18},
+                   {"to_percent", "to %", 18},
                    {"over_s", "over", 16}},
                   {}};
-  const auto percent = [](Share share) { return number(share.value * 100, 0); };
   for (std::size_t i = 0; i < plan.lamps.size(); ++i)
     for (const Segment<Share>& level : plan.lamps[i].level)
       if (level.from != level.to && level.end > Moment{})
         table.rows.push_back({OnTheClock{level.begin}, plan.stage.lamps[i].name, cue_words(plan, level.begin),
                               percent(level.from), percent(level.to),
                               level.end > level.begin ? Entry{level.end - level.begin} : Entry{}});
-  std::ranges::stable_sort(table.rows, {},
-                           [](const std::vector<Entry>& row) { return std::get<OnTheClock>(row.front()).moment; });
+  put_in_time(table);
   return table;
 }
 
@@ -100,12 +123,35 @@ std::vector<Entry> face_row(const Plan& plan, const Mark& mark) {
           keyed.value > 0 && fill.value >= 0.05 ? Entry{Ratio{keyed / fill}} : Entry{}};
 }
 
+// What the lens asks for as the scene opens, so that a meter can be set.
+CrewTable asked(const Plan& plan) {
+  CrewTable table{"asked",
+                  "What the stop asks for, as the scene opens",
+                  "Incident light of a face that is to be neither over nor under.",
+                  {{"camera", "camera", 16},
+                   {"stop_t", "stop", 16},
+                   {"iso", "ISO", 16},
+                   {"shutter_deg", "shutter", 20},
+                   {"frame_rate", "frames a second", 30},
+                   {"asks_lux", "asks for", 30}},
+                  {}};
+  const Settings& settings = plan.settings;
+  for (std::size_t i = 0; i < plan.stage.cameras.size(); ++i) {
+    const FNumber stop = camera_at(plan, CameraId{static_cast<int>(i)}, {}).stop;
+    table.rows.push_back({plan.stage.cameras[i].name, "T" + number(stop.value, 1), number(settings.sensitivity, 0),
+                          settings.shutter, number(settings.frame_rate, 3),
+                          asked_for(stop, settings.sensitivity, exposure_time(settings.shutter, settings.frame_rate))});
+  }
+  return table;
+}
+
 CrewTable faces(const Plan& plan) {
   CrewTable table{
       "faces",
       "Light on each face, as it comes to its mark",
       "Incident, as the face is turned then. Stops are against what the stop, the ISO and the shutter ask for "
-      "(ISO 2720, C = 250). Fill is all that is not the key; the ratio is key to fill.",
+      "(ISO 2720, C = 250). The key is the one lamp that gives the face most, fill is all the rest, with what the "
+      "walls give back; the ratio is key to fill. No key: no lamp reaches the face.",
       {{"at_s", "at", 13},
        {"mark", "mark", 12},
        {"person", "who", 26},
@@ -116,11 +162,8 @@ CrewTable faces(const Plan& plan) {
        {"fill_lux", "fill", 18},
        {"key_to_fill", "ratio", 14}},
       {}};
-  std::vector<const Mark*> marks;
-  for (const Mark& mark : plan.marks)
-    if (!mark.name.empty() && person_at(plan, mark.person, mark.reached).present) marks.push_back(&mark);
-  std::ranges::stable_sort(marks, {}, [](const Mark* mark) { return mark->reached; });
-  for (const Mark* mark : marks) table.rows.push_back(face_row(plan, *mark));
+  for (const Mark* mark : marks_in_order(plan))
+    if (person_at(plan, mark->person, mark->reached).present) table.rows.push_back(face_row(plan, *mark));
   return table;
 }
 
@@ -129,9 +172,13 @@ CrewTable faces(const Plan& plan) {
 CrewSheet light_sheet(const Plan& plan) {
   CrewSheet sheet{CrewSheet::For::light, "Light", {}, {}, {}};
   add(lamps(plan), sheet);
+  add(aims(plan), sheet);
   add(cues(plan), sheet);
-  if (!sheet.tables.empty()) add(faces(plan), sheet);
-  add_notes(plan, {"light", "lighting"}, sheet);
+  if (!sheet.tables.empty()) {
+    add(asked(plan), sheet);
+    add(faces(plan), sheet);
+  }
+  add_notes(plan, sheet);
   return sheet;
 }
 

@@ -56,18 +56,34 @@ std::vector<Moment> changes_of(const Plan& plan, std::size_t prop) {
 }
 
 CrewTable list_of(const Plan& plan) {
-  CrewTable table{
-      "props",
-      "To have ready",
-      "",
-      {{"prop", "prop", 44}, {"size", "size", 50}, {"opens", "as the scene opens", 38}, {"closes", "at its end", 38}},
-      {}};
+  const Tape tape(plan.stage);
+  CrewTable table{"props",
+                  "To have ready",
+                  "What is in no hand is measured from two walls.",
+                  {{"prop", "prop", 34},
+                   {"size", "size", 40},
+                   {"opens", "as the scene opens", 36},
+                   {"closes", "at its end", 36},
+                   tape.first("opens"),
+                   tape.second("opens"),
+                   tape.first("closes"),
+                   tape.second("closes")},
+                  {}};
+  for (std::size_t i = 4; i < table.fields.size(); ++i)
+    table.fields[i].heading = (i < 6 ? "opens " : "ends ") + table.fields[i].heading;
   for (std::size_t i = 0; i < plan.stage.props.size(); ++i) {
     const Prop& prop = plan.stage.props[i];
     const auto cm = [](Metres length) { return number(length.value * 100, 0); };
     table.rows.push_back({prop.name, cm(prop.length) + " by " + cm(prop.depth) + " by " + cm(prop.height) + " cm",
                           prop_place(plan, PropId{static_cast<int>(i)}, {}),
                           prop_place(plan, PropId{static_cast<int>(i)}, plan.duration())});
+    for (const Moment moment : {Moment{}, plan.duration()}) {
+      const Target rests = resting(plan, i, moment);
+      const auto at = point_of(plan, prop_target(i), moment);
+      const bool lies = rests.kind != Target::Kind::person && rests.kind != Target::Kind::nothing && at;
+      table.rows.back().push_back(lies ? Entry{tape.from_first(floor_of(*at))} : Entry{});
+      table.rows.back().push_back(lies ? Entry{tape.from_second(floor_of(*at))} : Entry{});
+    }
   }
   return table;
 }
@@ -88,8 +104,7 @@ CrewTable handling(const Plan& plan) {
       was = now;
     }
   }
-  std::ranges::stable_sort(table.rows, {},
-                           [](const std::vector<Entry>& row) { return std::get<OnTheClock>(row.front()).moment; });
+  put_in_time(table);
   return table;
 }
 
@@ -104,7 +119,7 @@ CrewSheet props_sheet(const Plan& plan) {
   CrewSheet sheet{CrewSheet::For::props, "Props", {}, {}, {}};
   add(list_of(plan), sheet);
   add(handling(plan), sheet);
-  add_notes(plan, {"props"}, sheet);
+  add_notes(plan, sheet);
   return sheet;
 }
 
@@ -120,7 +135,7 @@ CrewSheet wardrobe_sheet(const Plan& plan) {
     table.rows.push_back({ordinal(plan, id), called(plan, id), std::string(spelling(plan.stage.people[i].dress))});
   }
   add(std::move(table), sheet);
-  add_notes(plan, {"wardrobe"}, sheet);
+  add_notes(plan, sheet);
   return sheet;
 }
 

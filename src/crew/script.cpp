@@ -78,7 +78,7 @@ CrewSheet script_sheet(const Plan& plan) {
   add(states(plan), sheet);
   add(choices(plan), sheet);
   add(waivers(plan), sheet);
-  add_notes(plan, {"script"}, sheet);
+  add_notes(plan, sheet);
   return sheet;
 }
 

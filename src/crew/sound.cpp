@@ -15,8 +15,8 @@ namespace {
 constexpr double eyes_to_mouth = 0.04;
 // The picture with the rim that operators keep free of a boom; common practice, no source.
 constexpr double rim = 0.04;
-// Farther than this from the mouth a wire is worth having ready; common practice, no source.
-constexpr Metres wire_beyond{1.0};
+// Farther than this from the mouth a wire is worth having ready, and then needed; common practice, no source.
+constexpr Metres wire_ready_beyond{1.0}, wire_beyond{1.5};
 // From overhead unless another way is so much nearer; common practice, no source.
 constexpr double clearly_nearer = 0.75;
 
@@ -31,8 +31,11 @@ bool in_picture(const Pinhole& lens, Vec3 point) {
 }
 
 bool in_reach(const Plan& plan, Vec3 point) {
+  constexpr double lowest = 0.3;
   const Room& room = plan.stage.room;
-  if (point.z < 0.1) return false;
+  if (point.z < lowest) return false;
+  for (const Piece& piece : plan.stage.pieces)
+    if (point.z < piece.height.value && holds(outline_of(box_of(piece)), floor_of(point), 0)) return false;
   if (room.outline.empty() || !encloses(room.outline, floor_of(point))) return room.outline.empty();
   return point.z < room.height.value - 0.1;
 }
@@ -44,11 +47,12 @@ struct Boom {
 
 // The nearest place out of the picture in one direction from the mouth; nothing within 3 m, or within the room.
 std::optional<Metres> out_of_picture(const Plan& plan, const Pinhole& lens, Vec3 mouth, Vec3 way) {
-  constexpr double farthest = 3, step = 0.02, nearest = 0.3;
-  for (double gone = nearest; gone <= farthest; gone += step) {
-    const Vec3 at = mouth + way * gone;
+  constexpr int nearest = 30, farthest = 300, step = 2;  // cm, so that the far end is reached to the bit
+  for (int gone = nearest; gone <= farthest; gone += step) {
+    const Metres far{gone / 100.0};
+    const Vec3 at = mouth + way * far.value;
     if (!in_reach(plan, at)) return std::nullopt;
-    if (!in_picture(lens, at)) return Metres{gone};
+    if (!in_picture(lens, at)) return far;
   }
   return std::nullopt;
 }
@@ -85,10 +89,14 @@ std::string remark_on(const Plan& plan, const Speech& speech, const std::optiona
   else if (!boom)
     remarks.emplace_back("no place for a boom: wire");
   else if (boom->distance > wire_beyond)
+    remarks.emplace_back("wire");
+  else if (boom->distance > wire_ready_beyond)
     remarks.emplace_back("have a wire ready");
   for (const Speech& other : plan.speeches)
-    if (&other != &speech && other.begin < speech.end && other.end > speech.begin)
-      remarks.push_back("overlaps " + called(plan, other.speaker));
+    if (const std::string overlaps = "overlaps " + called(plan, other.speaker);
+        &other != &speech && other.begin < speech.end && other.end > speech.begin &&
+        std::ranges::find(remarks, overlaps) == remarks.end())
+      remarks.push_back(overlaps);
   return listed(remarks);
 }
 
@@ -103,8 +111,8 @@ CrewTable lines(const Plan& plan) {
   CrewTable table{
       "lines",
       "Every line",
-      "Boom: from the mouth to the nearest place outside the picture and inside the room, at the line's hardest "
-      "moment. Shadows of the boom are not reckoned.",
+      "Boom: from the mouth to the nearest place outside the picture, inside the room and clear of furniture, at the "
+      "line's hardest moment. Shadows of the boom are not reckoned.",
       {{"at_s", "at", 12},
        {"lasts_s", "lasts", 12},
        {"person", "who", 22},
@@ -143,7 +151,7 @@ CrewSheet sound_sheet(const Plan& plan) {
   CrewSheet sheet{CrewSheet::For::sound, "Sound", {}, {}, {}};
   add(lines(plan), sheet);
   add(sounds(plan), sheet);
-  add_notes(plan, {"sound"}, sheet);
+  add_notes(plan, sheet);
   return sheet;
 }
 

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "crew/crew_sheet.h"
+#include "crew/tape.h"
 
 namespace lensward {
 
@@ -19,16 +20,17 @@ CrewSheet wardrobe_sheet(const Plan& plan);
 CrewSheet script_sheet(const Plan& plan);
 CrewSheet assistant_sheet(const Plan& plan);
 
-// What is heard or seen then: `on “Every” (Maud)`, `0.8 s after “by one” (Bertil)`, `as Ring begins`.
+// What is heard or seen then: `on “paper you had” (Bertil)`, `0.8 s after “lose it by” (Bertil), as Ring begins`,
+// `2 s into Ring` when nobody has spoken for a while, `as the scene begins`. Up to three words, to the one that counts.
 // `player` hears no cue in the line that they themselves begin then.
 std::string cue_words(const Plan& plan, Moment moment, PersonId player = {});
 // The name of the beat that holds the moment.
 std::string beat_name(const Plan& plan, Moment moment);
-// The line without the clauses that say when: the cue stands beside it.
+// The line as written, on one line, people called as the pages call them; what is between quotation marks stays.
 std::string deed_words(const Plan& plan, const BeatLine& line);
-// Where somebody is: their mark's name when they are within a foot of it, else "on the way".
+// Where somebody is: their mark's name when they are within a foot of it, else "on the way", or "away".
 std::string mark_at(const Plan& plan, PersonId person, Moment moment);
-// Whom or what somebody looks at, or "down", "up", "ahead", "away"; empty when nobody told.
+// Whom or what somebody looks at, or "down", "up", "ahead", "away"; "(Bertil)" when nobody told and it was assumed.
 std::string look_words(const Plan& plan, PersonId person, Moment moment);
 // What is in a hand; empty when nothing is.
 std::string hand_words(const Plan& plan, const Target& hand);
@@ -37,28 +39,29 @@ std::string prop_place(const Plan& plan, PropId prop, Moment moment);
 // Members of a crowd are named after it, with a number.
 bool in_background(const Person& person);
 
-// Two walls that stand square enough to measure from: the longest of those that stay, then the longest that is 30
-// degrees or more off it. Without such walls: the scene's own axes, east and north from its origin.
-class Tape {
- public:
-  explicit Tape(const Stage& stage);
-  Field first(const std::string& key) const;
-  Field second(const std::string& key) const;
-  Metres from_first(Vec2 at) const;
-  Metres from_second(Vec2 at) const;
+// The moves of the cameras' places, with cue, way, length, time and greatest speed.
+CrewTable camera_moves(const Plan& plan);
 
- private:
-  struct Edge {
-    std::string name;
-    Vec2 from, inward;  // a point of it, and the unit vector off it
-  };
-  Edge first_, second_;
+// " Taken out for the camera: South." or nothing.
+std::string walls_out(const Plan& plan);
+
+// Named marks in the order people come to them.
+std::vector<const Mark*> marks_in_order(const Plan& plan);
+
+struct Stretch {
+  Moment begin, end;
 };
+// When the lens goes 2 cm or more, by an order, with somebody it tracks, or riding; jumps of a set-up are none.
+std::vector<Stretch> lens_moves(const Plan& plan, CameraId camera);
+// Later set-ups: when the camera stands elsewhere at once.
+std::vector<Moment> set_up_anew(const Plan& plan, CameraId camera);
 
+// By time, which stands in the first column.
+void put_in_time(CrewTable& table);
 // Adds the table when it has rows.
 void add(CrewTable table, CrewSheet& sheet);
-// The `note for` lines of a department, as a table.
-void add_notes(const Plan& plan, const std::vector<std::string>& departments, CrewSheet& sheet);
+// The `note for` lines of a sheet's departments, as a table; the assistant director gets those that no sheet claims.
+void add_notes(const Plan& plan, CrewSheet& sheet);
 
 // What can hurt somebody in this scene, each with whom it concerns; see cautions.cpp.
 std::vector<std::string> cautions_for(const Plan& plan, CrewSheet::For whom);

@@ -46,6 +46,14 @@ bool overlap(const TextEdit& one, const TextEdit& other) {
   return one.where.begin < other.where.end && other.where.begin < one.where.end;
 }
 
+bool go_together(const std::vector<TextEdit>& some, const std::vector<TextEdit>& others) {
+  return std::none_of(some.begin(), some.end(), [&](const TextEdit& one) {
+    return std::any_of(others.begin(), others.end(), [&](const TextEdit& other) {
+      return overlap(one, other) || (one.where == other.where && one.text == other.text);
+    });
+  });
+}
+
 std::string edited_text(std::string_view text, std::vector<TextEdit> edits) {
   put_in_order(edits);
   return edited_part(text, 0, text.size(), edits.data(), edits.data() + edits.size());

@@ -31,19 +31,25 @@ std::string gain_words(const Finding& finding, const WayOut& way) {
     if (!words.empty()) words += "; ";
     words += "mends " + counted(static_cast<int>(way.mends.size()) - 1, "other finding", "other findings") + " too";
   }
+  if (words.empty()) words = "mends it";
+  return words;
+}
+
+// What it costs: told with every way, since whoever takes it will see it.
+std::string cost_words(const WayOut& way) {
+  std::string words;
+  for (const std::string& who : way.come_late) words += "; then `" + who + "` comes late (slow-landing)";
+  for (const LostFromPicture& lost : way.leaves) {
+    words += "; `" + lost.who + "` is out of the picture for " + text_of(lost.time);
+  }
   return words;
 }
 
 void add_way(const Finding& finding, const WayOut& way, const std::string& name, std::string& text) {
   text += "  " + name + "  ";
   text += way.department ? name_of(*way.department) : "spelling";
-  const std::string gain = gain_words(finding, way);
-  text += gain.empty() ? "\n" : ": " + gain + '\n';
-  for (const LineTyped& line : way.lines) {
-    const std::string number = std::to_string(line.line);
-    text += line.instead ? "        in line " + number : "        below line " + number;
-    text += ": " + printable(line.words) + '\n';
-  }
+  text += ": " + gain_words(finding, way) + cost_words(way) + '\n';
+  for (const LineTyped& line : way.lines) text += "        " + typed_words(line) + '\n';
 }
 
 std::string nothing_words(const Trouble& trouble) {
@@ -56,8 +62,17 @@ std::string nothing_words(const Trouble& trouble) {
 
 }  // namespace
 
-std::string name_of_way(std::size_t trouble, std::size_t way) {
-  return std::to_string(trouble + 1) + static_cast<char>('a' + static_cast<char>(way));
+std::string name_of_way(int trouble, std::size_t way) {
+  return std::to_string(trouble) + static_cast<char>('a' + static_cast<char>(way));
+}
+
+std::string typed_words(const LineTyped& line) {
+  const std::string number = std::to_string(line.line);
+  if (!line.instead) return "below line " + number + ": " + printable(line.words);
+  const std::string old = '`' + printable(line.old) + '`', now = '`' + printable(line.words) + '`';
+  if (line.old.empty()) return "in line " + number + ": " + now + " is put in";
+  if (line.words.empty()) return "in line " + number + ": " + old + " is taken out";
+  return "in line " + number + ": " + old + " becomes " + now;
 }
 
 std::string mending_text(const Rehearsal& scene, const std::vector<Trouble>& troubles) {
@@ -68,7 +83,7 @@ std::string mending_text(const Rehearsal& scene, const std::vector<Trouble>& tro
     text += place_of(scene, finding) + ": " + name_of(finding.severity) + ": " + printable(finding.message) + " [" +
             finding.rule + "]\n";
     for (std::size_t way = 0; way < troubles[i].ways.size(); ++way)
-      add_way(finding, troubles[i].ways[way], name_of_way(i, way), text);
+      add_way(finding, troubles[i].ways[way], name_of_way(troubles[i].number, way), text);
     if (troubles[i].ways.empty()) text += nothing_words(troubles[i]);
     mended += troubles[i].ways.empty() && !troubles[i].goes_with ? 0 : 1;
     text += '\n';

@@ -8,8 +8,11 @@
 
 namespace lensward {
 
-// "1a": the first way out of the first trouble.
-std::string name_of_way(std::size_t trouble, std::size_t way);
+// "1a": the first way out of the trouble with that number.
+std::string name_of_way(int trouble, std::size_t way);
+
+// What a person types for it: "below line 7: Oda turns frontal", "in line 7: `Tabel` becomes `Table`".
+std::string typed_words(const LineTyped& line);
 
 // Every trouble in its finding's words with its ways out under it, each with its name, where its lines go and what they
 // bring; what nothing mends, and how much was tried. Then the counts and how to take one.

@@ -6,6 +6,7 @@
 
 #include "base/quantity_text.h"
 #include "emphasis/window.h"
+#include "mend/statement.h"
 #include "plan/state.h"
 
 namespace lensward {
@@ -32,7 +33,8 @@ constexpr Milliseconds about_the_moment{2500};
 // What a rule complains of is mended where it comes from.
 Department department_of(std::string_view rule) {
   constexpr std::array light{"dark-favourite", "burning", "hot-bystander"};
-  constexpr std::array lens{"soft-favourite", "off-the-edge", "tight-headroom", "too-near-to-focus", "stuck-camera"};
+  constexpr std::array lens{"soft-favourite", "off-the-edge",   "tight-headroom", "too-near-to-focus",
+                            "stuck-camera",   "pull-too-quick", "faint-rack",     "hurried-move"};
   const auto is_it = [&](std::string_view one) { return one == rule; };
   if (std::any_of(light.begin(), light.end(), is_it)) return Department::light;
   if (std::any_of(lens.begin(), lens.end(), is_it)) return Department::lens;
@@ -166,14 +168,13 @@ class Proposer {
     const int line = source.position(mark.said_at.begin).line;
     const std::string text(source.line_text(line));
     const std::string point = "(" + number(to.x, 2) + ", " + number(to.y, 2) + ") m";
-    const std::size_t begin = text.find('(');
-    const std::size_t end = text.find(") m", begin == std::string::npos ? 0 : begin);
+    const std::optional<PointTold> told = point_told(text);
     const std::size_t first = std::min(text.find_first_not_of(" \t"), text.size());
     Offer offer{{}, Department::floor, first_ == Department::floor ? 0 : 1, cost, std::nullopt, who};
-    if (begin != std::string::npos && end != std::string::npos && mark.area.empty()) {
-      const auto at = source.line_start(line) + static_cast<std::uint32_t>(begin);
-      const auto past = source.line_start(line) + static_cast<std::uint32_t>(end + 3);
-      offer.line = text.substr(first, begin - first) + point + text.substr(end + 3);
+    if (told && mark.area.empty()) {
+      const auto at = source.line_start(line) + static_cast<std::uint32_t>(told->begin);
+      const auto past = source.line_start(line) + static_cast<std::uint32_t>(told->end);
+      offer.line = text.substr(first, told->begin - first) + point + text.substr(told->end);
       offer.edit = TextEdit{{rehearsal_.file, at, past}, point};
     } else if (!mark.area.empty() && line < source.line_count()) {
       offer.line = "mark " + mark.name + " at " + point;
@@ -216,22 +217,19 @@ class Proposer {
 
   void move_cue(const BeatLine& line, const std::string& when, int cost) {
     const SourceFile& source = rehearsal_.sources.file(rehearsal_.file);
-    const std::string text(rehearsal_.sources.text(line.said_at));
-    const std::size_t cue = text.find(", on ");
-    if (cue == std::string::npos) return;
-    const auto at = line.said_at.begin + static_cast<std::uint32_t>(cue) + 2;
-    const std::string_view whole = source.line_text(source.position(at).line);
-    const std::size_t begin = whole.find(", on ");
+    const int row = source.position(line.said_at.begin).line;
+    const std::string_view whole = source.line_text(row);
+    const std::size_t begin = without_speech(whole).find(", on ");
+    if (begin == std::string::npos) return;
+    const auto at = source.line_start(row) + static_cast<std::uint32_t>(begin) + 2;
     const std::size_t first = whole.find_first_not_of(" \t");
-    if (begin == std::string_view::npos) return;
     const Department department = line.kind == BeatLine::Kind::camera  ? Department::lens
                                   : line.kind == BeatLine::Kind::light ? Department::light
                                                                        : Department::floor;
     const int rank = department == first_ ? 0 : 1 + static_cast<int>(department);
     offers_.push_back(
         {std::string(whole.substr(first, begin + 2 - first)) + when + std::string(whole.substr(begin + 5)), department,
-         rank, cost, TextEdit{{rehearsal_.file, at, at + 3}, when},
-         "the cue in line " + std::to_string(source.position(at).line)});
+         rank, cost, TextEdit{{rehearsal_.file, at, at + 3}, when}, "the cue in line " + std::to_string(row)});
   }
 
   void move_camera() {

@@ -43,7 +43,20 @@ Block ruled(Block block) {
   return block;
 }
 
-std::vector<Block> table_blocks(const CrewTable& table, Lengths lengths) {
+// A column in which nothing stands is left out of the page, and what is for the CSV file alone.
+CrewTable for_the_page(CrewTable table) {
+  for (std::size_t i = table.fields.size(); i-- > 0;) {
+    const auto empty = [i](const std::vector<Entry>& row) { return page_text(row[i], Lengths::metres).empty(); };
+    if (table.fields[i].width > 0 && !std::ranges::all_of(table.rows, empty)) continue;
+    const auto at = static_cast<std::ptrdiff_t>(i);
+    table.fields.erase(table.fields.begin() + at);
+    for (std::vector<Entry>& row : table.rows) row.erase(row.begin() + at);
+  }
+  return table;
+}
+
+std::vector<Block> table_blocks(const CrewTable& whole, Lengths lengths) {
+  const CrewTable table = for_the_page(whole);
   const std::vector<double> widths = widths_of(table);
   std::vector<Block> blocks{heading(table.title, page_width)};
   if (!table.how.empty()) {
@@ -111,11 +124,16 @@ void add_floors(const Results& results, const CrewSheet& crew, std::vector<Sheet
     const double y = top + (i % 2 == 0 ? 0 : cell);
     sheets.back().items.push_back(
         words({page_low.x, y + 3}, beat.name + ", as it ends", Face::serif, type_size::speech));
+    sheets.back().items.push_back(words({page_high.x, y + 3}, "in red who is to have the eye; dotted: as it began",
+                                        Face::sans_italic, type_size::small, Ink::dark, Text::Anchor::right));
     const Moment moment = std::max(beat.begin, beat.end - Milliseconds{1});
     Overhead drawing =
         draw_overhead(results, beats[i], moment, {page_low.x, y + title}, {page_width, cell - title - 3});
     drawing.group.id = fmt::format("{}/floor-{}", spelling(crew.whom), beats[i] + 1);
+    const double below = y + title + drawing.size.y + 2;
+    const std::vector<Block> key = key_blocks(drawing.key, page_width);
     sheets.back().items.push_back({std::move(drawing.group)});
+    if (!drawing.key.empty()) pour(key, 0, {{page_low.x, below}, 20}, sheets.back().items);
   }
 }
 

@@ -42,7 +42,7 @@ constexpr std::array<SettingRow, 19> setting_rows{{
 
 // What can be treated: the rules, and what is said while reading, whose names have a dot. The rules themselves come
 // later than the plan; a test of theirs compares.
-constexpr std::array<std::string_view, 65> rule_names{{
+constexpr std::array<std::string_view, 68> rule_names{{
     "wandering-eye",
     "close-call",
     "slow-landing",
@@ -81,9 +81,12 @@ constexpr std::array<std::string_view, 65> rule_names{{
     "unseen-speaker",
     "off-the-edge",
     "tight-headroom",
+    "hurried-move",
     "stuck-camera",
     "soft-favourite",
     "too-near-to-focus",
+    "pull-too-quick",
+    "faint-rack",
     "dark-favourite",
     "burning",
     "hot-bystander",

@@ -52,6 +52,16 @@ std::string printable(std::string_view text) {
   return result;
 }
 
+std::string printable_lines(std::string_view text) {
+  std::string clean;
+  for (std::size_t at = 0; at < text.size();) {
+    const std::size_t end = text.find('\n', at);
+    clean += printable(text.substr(at, end - at)) + "\n";
+    at = end == std::string_view::npos ? text.size() : end + 1;
+  }
+  return clean;
+}
+
 int display_width(std::string_view utf8) {
   int width = 0;
   for (std::size_t at = 0; at < utf8.size();) {

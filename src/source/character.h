@@ -25,5 +25,7 @@ bool is_unprintable(Character character);
 
 // The text with every unprintable character replaced by U+FFFD.
 std::string printable(std::string_view text);
+// The same of several lines, whose ends stay. Requires text that ends in a line end, or is empty.
+std::string printable_lines(std::string_view text);
 
 }  // namespace lensward

@@ -32,7 +32,8 @@ class Host {
   virtual std::variant<std::monostate, HostError> write(const std::string& path, std::string_view bytes) = 0;
 
   // Replaces or makes several files. The real host does all or none of them: on failure, whose reason begins with the
-  // path it is about, every old file is as it was. "-" is not among them.
+  // path it is about, every old file is as it was. (On a disk that cannot exchange two files that holds only for what
+  // can be found out before the first is replaced.) "-" is not among them.
   virtual std::variant<std::monostate, HostError> write_together(
       const std::vector<std::pair<std::string, std::string>>& files) {
     for (const auto& [path, bytes] : files) {

@@ -225,7 +225,7 @@ class Streams(Folder):
     def test_every_command_reads_standard_input(self):
         path = self.scene()
         for before, after in ((["explain"], []), (["explain"], ["--at", "2"]), (["dump", "syntax"], []),
-                              (["dump", "plan"], []), (["dump", "view"], ["--at", "2"]), (["tidy"], []),
+                              (["dump", "plan"], []), (["dump", "view"], ["--at", "2"]), (["tidy"], []), (["coverage"], []),
                               (["book"], ["-o", "-"]), (["floor"], ["--format", "svg", "-o", "-"]),
                               (["frame"], ["--format", "svg", "-o", "-"])):
             of_file = run(*before, path, *after)
@@ -600,6 +600,127 @@ class Outputs(Folder):
         self.assertEqual(stat.S_IMODE(fresh.stat().st_mode), 0o640)
 
 
+class Coverage(Folder):
+    def test_two_who_talk_take_five_set_ups_and_the_held_frame_one(self):
+        text = run("coverage", self.scene()).stdout.decode()
+        self.assertIn("5 set-ups: 1 master, 2 singles and 2 over-shoulders", text)
+        self.assertIn("It saves 4 set-ups", text)
+        self.assertNotRegex(text, r"(?i)\bsafe")
+
+    def test_data_say_what_the_text_says(self):
+        for name in ("one-vote", "quay", "kitchen"):
+            scene = EXAMPLES / f"{name}.staging"
+            data = json.loads(run("coverage", scene, "--as", "json").stdout)
+            text = run("coverage", scene).stdout.decode()
+            self.assertEqual(data["schema"], "lensward/coverage/1")
+            self.assertIn(f"{len(data['set_ups'])} set-ups", text)
+            self.assertLessEqual(len(data["insurance"]), 3)
+            # 20 to 45 minutes a set-up: weak, what producers of small films write.
+            for hours, minutes in zip(data["hours"], (20, 45)):
+                self.assertAlmostEqual(hours, len(data["set_ups"]) * minutes / 60, delta=0.006)
+            for one in data["insurance"]:
+                self.assertIn(data["set_ups"][one["set_up"] - 1]["name"], text)
+            # Two of a pair look at one another: to the left and to the right.
+            looks = {}
+            for one in data["set_ups"]:
+                if one["kind"] == "over-shoulder":
+                    looks.setdefault(frozenset((one["of"], one["toward"])), {}).setdefault(one["looks"], set()).add(one["of"])
+            if not data["crossed_lines"]:
+                for pair, sides in looks.items():
+                    self.assertEqual(len(sides), 2, pair)
+
+    def test_what_has_no_coverage(self):
+        empty = self.write("empty.staging", SCENE[:SCENE.index("beat Asking")])
+        done = run("coverage", empty)
+        self.assertEqual((done.returncode, done.stdout), (0, b"nothing to cover: the scene has no beats\n"))
+        self.check_cannot_run(run("coverage", self.write("no.staging", "staging 1.0 scene\n")), "scene NAME")
+
+
+class Pin(Folder):
+    TEXT = SCENE.replace("Oda is at frame left, medium shot", "Oda is at (2, 1.5) m")
+
+    def marks(self, change):
+        """The scene's own table of marks, each row changed."""
+        path = self.write("parting.staging", self.TEXT)
+        run("sheets", path, "-o", self.folder / "crew", "--for", "marks")
+        with (self.folder / "crew" / "parting-marks-marks.csv").open(newline="") as file:
+            rows = list(csv.DictReader(file))
+        self.assertEqual({row["mark"] for row in rows}, {"O1", "T1"})
+        with (self.folder / "day.csv").open("w", newline="") as file:
+            out = csv.DictWriter(file, rows[0].keys())
+            out.writeheader()
+            out.writerows(change(dict(row)) for row in rows)
+        return path
+
+    @staticmethod
+    def shifted(row, first=0.0, second=0.0):
+        row["mark_first_m"] = str(float(row["mark_first_m"]) + first)
+        row["mark_second_m"] = str(float(row["mark_second_m"]) + second)
+        return row
+
+    def place(self, path, mark):
+        data = json.loads(run("dump", "plan", path, "--as", "json").stdout)
+        return next(one["at"] for one in data["marks"] if one["name"] == mark)
+
+    def pin(self, path, *more):
+        return run("pin", path, "--from", self.folder / "day.csv", *more)
+
+    def test_nothing_measured_otherwise_changes_nothing(self):
+        path = self.marks(lambda row: row)
+        done = self.pin(path, "--write")
+        self.assertEqual((done.returncode, done.stdout), (0, b"2 marks are where the text has them\n"))
+        self.assertEqual(path.read_text(), self.TEXT)
+
+    def test_what_is_measured_is_told_and_written_only_when_asked(self):
+        path = self.marks(lambda row: self.shifted(row, 0.3, -0.4))
+        old = {mark: self.place(path, mark) for mark in ("O1", "T1")}
+        done = self.pin(path)
+        self.assertEqual(done.returncode, 0, done.stderr)
+        self.assertIn("`O1` of `Oda`: 0.5 m off", done.stdout.decode())
+        self.assertIn("beat `Asking`", done.stdout.decode())
+        self.assertEqual(path.read_text(), self.TEXT)
+        self.assertEqual(self.pin(path, "--write").returncode, 0)
+        # North wall first, then east or west: 0.3 m south, 0.4 m toward the other wall.
+        for mark, was in old.items():
+            now = self.place(path, mark)
+            self.assertAlmostEqual(now[1], was[1] - 0.3, delta=0.011)
+            self.assertAlmostEqual(abs(now[0] - was[0]), 0.4, delta=0.011)
+        self.assertIn("mark T1 at (", path.read_text())
+        self.assertEqual(path.read_text().count("\n"), self.TEXT.count("\n") + 1)
+
+    def test_one_that_cannot_be_taken_holds_back_the_writing(self):
+        path = self.marks(lambda row: self.shifted(row, 0.3 if row["mark"] == "O1" else 2.0))
+        done = self.pin(path)
+        self.assertEqual(done.returncode, 1)
+        self.assertIn("`T1` would move by 2 m", done.stderr.decode())
+        self.assertIn("`O1` of `Oda`: 0.3 m off", done.stdout.decode())
+        self.check_cannot_run(self.pin(path, "--write"), "nothing is written")
+        self.assertEqual(path.read_text(), self.TEXT)
+
+    def test_figures_under_the_wrong_heading(self):
+        def exchanged(row):
+            row["mark_first_m"], row["mark_second_m"] = row["mark_second_m"], row["mark_first_m"]
+            return row
+
+        self.check_cannot_run(self.pin(self.marks(exchanged)), "look exchanged", "no mark is moved")
+
+    def test_figures_in_another_unit(self):
+        def in_inches(row):
+            row["mark_first_m"] = str(float(row["mark_first_m"]) / 0.0254)
+            row["mark_second_m"] = str(float(row["mark_second_m"]) / 0.0254)
+            return row
+
+        self.check_cannot_run(self.pin(self.marks(in_inches)), "are the unit and the walls right?")
+
+    def test_a_file_that_is_no_table(self):
+        path = self.write("parting.staging", self.TEXT)
+        for contents in ("", "nothing\n", "\0\xff", "mark,mark_first_m,mark_second_m\nZ9,1,1\n", '"', "a," * 10000):
+            self.write("day.csv", contents.encode("latin-1"))
+            self.check_cannot_run(self.pin(path), "no mark is moved")
+        (self.folder / "day.csv").unlink()
+        self.check_cannot_run(self.pin(path), "day.csv")
+
+
 class Sheets(Folder):
     def sheets(self, *arguments, **more):
         return run("sheets", self.folder / "parting.staging", "-o", self.folder / "crew", *arguments, **more)
@@ -667,6 +788,29 @@ class Sheets(Folder):
         (self.folder / "crew" / "parting-script.pdf").chmod(0o444)
         self.check_old_sheets_stay("parting-script.pdf", **self.unprivileged())
 
+    @unittest.skipUnless(os.geteuid() == 0, "only root can give files away")
+    def test_a_sheet_of_somebody_else_in_a_folder_that_all_may_use(self):
+        self.scene()
+        self.assertEqual(self.sheets().returncode, 0)
+        folder = self.folder / "crew"
+        folder.chmod(0o1777)
+        for path in folder.iterdir():
+            path.chmod(0o666)
+            os.chown(path, 65534, 65534)
+        os.chown(folder / "parting-script.pdf", 0, 0)  # may be written, but not replaced
+        self.write("parting.staging", SCENE.replace("Tobias", "Matthias")).chmod(0o644)
+        before = self.crew()
+        self.check_cannot_run(self.sheets(**self.unprivileged()), "parting-script.pdf")
+        self.assertEqual(self.crew(), before)
+
+    def test_a_link_to_what_is_not_there_yet_is_followed(self):
+        self.scene()
+        (self.folder / "crew").mkdir()
+        (self.folder / "crew" / "parting-camera.pdf").symlink_to("../camera.pdf")
+        self.assertEqual(self.sheets("--for", "camera").returncode, 0)
+        self.assertTrue((self.folder / "crew" / "parting-camera.pdf").is_symlink())
+        self.assertTrue((self.folder / "camera.pdf").read_bytes().startswith(b"%PDF"))
+
     def test_a_folder_in_the_place_of_a_sheet(self):
         self.scene()
         self.assertEqual(self.sheets().returncode, 0)
@@ -708,7 +852,7 @@ class Sameness(Folder):
         path, faulty = self.scene(), self.write("faulty.staging", FAULTY)
         for arguments in (["check", path], ["check", path, "--as", "json"], ["check", faulty, "--as", "lines"],
                           ["dump", "syntax", path], ["dump", "plan", path], ["dump", "view", path],
-                          ["dump", "emphasis", path], ["dump", "sheet", path], ["explain", path, "--csv"],
+                          ["coverage", path], ["coverage", path, "--as", "json"], ["dump", "emphasis", path], ["dump", "sheet", path], ["explain", path, "--csv"],
                           ["explain", path, "--at", "2"], ["book", path, "-o", "-"],
                           ["floor", path, "--format", "svg", "-o", "-"], ["floor", path, "--format", "png", "-o", "-"],
                           ["frame", path, "--format", "svg", "-o", "-"], ["frame", path, "--format", "pdf", "-o", "-"]):

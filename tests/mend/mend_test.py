@@ -47,6 +47,28 @@ FINDING = re.compile(r"^[^:]+:\d+:\d+: (error|warning): (.*) \[([a-z.-]+)\]$")
 WAY = re.compile(r"^  (\d+[a-c])  ")
 
 
+# Each wish can be mended, but what mends the one undoes what mends the other.
+AGAINST_EACH_OTHER = """staging 1.0 scene
+scene Parting "The last tram"
+people Oda, Tobias
+room 6 m by 5 m
+furniture Table, centre
+
+beat Answer
+  Oda is at (2.21, 1.43) m, three-quarter
+  Tobias is at (3.91, 1.87) m, profile to Oda
+  favour Tobias
+  Oda to Tobias: "There is no late one."
+
+beat Silence
+  favour Oda
+  Tobias to Oda: "You know it as well as I do."
+"""
+
+# Words that only look like a cue, in a comment.
+CUE_IN_COMMENT = BACK_TO_US.replace("  favour Tobias\n", "  favour Tobias, after \"late\" -- not so, on the night\n")
+
+
 def run(*arguments, status=None, stdin=None):
     done = subprocess.run([PROGRAM, *map(str, arguments)], capture_output=True, text=True, input=stdin, timeout=300)
     if status is not None:
@@ -128,6 +150,74 @@ class EveryWay(unittest.TestCase):
         self.assertIn("1a", offered)
         run("mend", path, "--take", "1a", "--write", status=0)
         self.assertEqual(path.read_text(), SLIP.replace("Tabel", "Table"))
+
+
+class WhatIsTold(unittest.TestCase):
+    def setUp(self):
+        self.folder = tempfile.TemporaryDirectory()
+        self.addCleanup(self.folder.cleanup)
+        self.path = pathlib.Path(self.folder.name) / "scene.staging"
+
+    def mending(self, text, *options):
+        self.path.write_text(text)
+        return run("mend", self.path, *options)
+
+    def blocks(self, text, *options):
+        """By the line of the text: the errors and warnings that have ways out, with these."""
+        found = collections.defaultdict(list)
+        for block in self.mending(text, *options).stdout.split("\n\n"):
+            if FINDING.match(block.splitlines()[0]) and re.search(WAY.pattern, block, re.M):
+                found[int(block.split(":")[1])].append(block)
+        return found
+
+    def test_a_name_is_the_same_when_one_line_is_asked_for(self):
+        for text in (BACK_TO_US, (EXAMPLES / "monday.staging").read_text(), AGAINST_EACH_OTHER):
+            whole = self.blocks(text)
+            self.assertGreaterEqual(sum(map(len, whole.values())), 2)
+            for line, blocks in whole.items():
+                self.assertEqual(self.blocks(text, "--line", line)[line], blocks)
+
+    def test_what_no_longer_holds_with_the_others_is_told(self):
+        both = self.mending(AGAINST_EACH_OTHER, "--take", "3a,6a", "--write")
+        self.assertEqual(both.returncode, 0)
+        self.assertIn("3a no longer holds with the others: line 10 is still open\n", both.stderr)
+        self.assertIn("6a no longer holds with the others: line 14 is still open\n", both.stderr)
+        self.assertNotEqual(self.path.read_text(), AGAINST_EACH_OTHER)
+        self.assertNotIn("no longer holds", self.mending(AGAINST_EACH_OTHER, "--take", "3a").stderr)
+
+    def test_a_way_that_lets_somebody_come_late_says_so(self):
+        text = (EXAMPLES / "monday.staging").read_text()
+        told = self.mending(text).stdout
+        self.assertRegex(told, "4a  lens: .*; then `Pell` comes late \\(slow-landing\\)\n")
+        before = findings(self.path)
+        run("mend", self.path, "--take", "4a", "--write", status=0)
+        self.assertGreater(findings(self.path)["slow-landing"], before["slow-landing"])
+
+    def test_a_way_that_takes_somebody_out_of_the_picture_says_so(self):
+        told = self.mending(BACK_TO_US).stdout
+        self.assertRegex(told, "2c  lens: .*; `Oda` is out of the picture for 6.3 s\n")
+        self.assertNotRegex(told, "2a  floor: .*out of the picture")
+
+    def test_every_way_says_something(self):
+        told = self.mending(BACK_TO_US).stdout
+        self.assertIn("  1a  floor: mends it\n", told)
+        self.assertIn("in line 8: `Oda is at (2.4, 1.6) m, three-quarter` becomes `Oda is at (2.11, 1.53) m, "
+                      "three-quarter`\n", told)
+        slip = self.mending(SLIP).stdout
+        self.assertIn("  1a  spelling: mends 1 other finding too\n        in line 8: `Tabel` becomes `Table`\n", slip)
+
+    def test_a_line_that_is_not_there_cannot_be_asked_for(self):
+        for line in (999, 0, -3, 13):
+            done = self.mending(BACK_TO_US, "--line", line)
+            self.assertEqual(done.returncode, 2)
+            self.assertIn(f"there is no line {line} in {self.path}, which has 12 lines", done.stderr)
+        done = self.mending(BACK_TO_US, "--line", 12)
+        self.assertEqual((done.returncode, done.stdout), (0, "nothing to mend\n"))
+
+    def test_a_comment_gives_no_cue(self):
+        told = self.mending(CUE_IN_COMMENT).stdout
+        self.assertIn("        below line 11: Tobias turns three-quarter, after \"late\"\n", told)
+        self.assertNotIn(", on the night", told)
 
 
 class TakingThem(unittest.TestCase):

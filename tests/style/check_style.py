@@ -12,7 +12,7 @@ OUTSIDE = {
     "hb": {"type"},
     "tao": {"syntax", "grammar"},
     "CLI": {"cli"},
-    "nlohmann": {"report", "compare", "syntax", "plan", "lens", "emphasis", "pages", "cli"},
+    "nlohmann": {"report", "compare", "coverage", "syntax", "plan", "lens", "emphasis", "pages", "cli"},
     "unicode": {"source", "plan", "syntax", "type"},
     "fmt": None,
 }

@@ -211,7 +211,8 @@ TEST_CASE("markdown keeps the writer's words from being markup, and text from st
   changes.beats.push_back({BeatChanges::Fate::kept, false, "Ask", "Ask", {}});
   changes.beats[0].changes.push_back({Aspect::line, Way::added, "Oda", "", "<b>*no*</b>\x1b[31m", "", 0});
   CHECK(changes_markdown(changes) ==
-        "### beat `Ask`\n\n- new line of `Oda`: \"\\<b\\>\\*no\\*\\</b\\>\xEF\xBF\xBD\\[31m\"\n");
+        "no error or warning came or went\n\n### beat `Ask`\n\n- new line of `Oda`: "
+        "\"\\<b\\>\\*no\\*\\</b\\>\xEF\xBF\xBD\\[31m\"\n");
   CHECK(changes_json(changes)["schema"] == "lensward/changes/1");
   CHECK(changes_json(changes)["beats"][0]["changes"][0]["aspect"] == "line");
 }
@@ -288,4 +289,71 @@ TEST_CASE("there and back are mirror images") {
   }
   const Run one = example("monday.staging"), other = example("kitchen.staging");
   check_mirrored(changes_of(one, other), changes_of(other, one));
+}
+
+// ---- What a dropped beat leaves behind ------------------------------------------------------------------------------
+
+TEST_CASE("where somebody stands once the beat that moved them is dropped is told in the next beat, once") {
+  const std::string after_them =
+      yard + "\nbeat After\n  favour Pell\n  Pell to Oda: \"Sold it.\"\n\nbeat Last\n  pause 2 s\n";
+  const std::size_t begin = after_them.find("\nbeat Answer"), end = after_them.find("\nbeat After");
+  const std::string without = std::string(after_them).erase(begin, end - begin);
+  const std::string wanted = "`Tobias` stands 0.72 m deeper, as the beat begins: (4.4, 2.6) m";
+  const Changes changes = changes_of(after_them, without);
+  CHECK(tells(told(changes, "After"), wanted));
+  CHECK_FALSE(tells(told(changes, "Last"), "`Tobias` stands"));
+  CHECK_FALSE(tells(told(changes, "After"), "`Oda` stands"));
+  CHECK(tells(told(changes_of(without, after_them), "After"), "`Tobias` stands 0.72 m"));
+}
+
+TEST_CASE("a finding of no beat is told of the scene, and not of a beat that was dropped") {
+  const std::string short_one = edited("interior, night\n", "interior, night\nlasts about 5 s\n");
+  const std::string more = short_one + "\nbeat After\n  favour Pell\n  Pell to Oda: \"Sold it.\"\n";
+  const Changes changes = changes_of(more, edited("about 5 s", "about 60 s", short_one));
+  CHECK(tells(told_of_scene(changes), "[over-time]"));
+  CHECK_FALSE(tells(told(changes, "After"), "[over-time]"));
+}
+
+TEST_CASE("a camera that moves beside its old way stands elsewhere once") {
+  const std::string moving = edited("  favour Oda\n", "  favour Oda\n  camera A pushes in 50 cm, over 2 s, from top\n");
+  const Changes changes = changes_of(moving, edited("(3.5, -2.4) m", "(4.1, -2.4) m", moving));
+  std::ptrdiff_t times = 0;
+  for (const BeatChanges& beat : changes.beats) {
+    times += std::count_if(beat.changes.begin(), beat.changes.end(),
+                           [](const Change& change) { return change.aspect == Aspect::camera_place; });
+  }
+  CHECK(times == 1);
+}
+
+// ---- The first line, and markup -------------------------------------------------------------------------------------
+
+TEST_CASE("the first line counts what came and went") {
+  Changes changes;
+  changes.scene.push_back({Aspect::finding, Way::added, "bump", "", "one", "error", 3});
+  changes.beats.push_back({BeatChanges::Fate::kept, false, "Ask", "Ask", {}});
+  changes.beats[0].changes.push_back({Aspect::finding, Way::added, "close-call", "", "two", "warning", 1});
+  changes.beats[0].changes.push_back({Aspect::finding, Way::dropped, "bump", "three", "", "waived", -1});
+  CHECK(changes_text(changes).starts_with("3 new errors, 1 new warning, 1 gone\n\nscene "));
+  CHECK(changes_json(changes)["new_errors"] == 3);
+  CHECK(changes_text(after_edit("lens 28 mm", "lens 35 mm")).starts_with("no error or warning came or went\n"));
+}
+
+TEST_CASE("a backtick of the writer's is told as one, and switches nothing") {
+  Changes changes;
+  changes.beats.push_back({BeatChanges::Fate::kept, false, "Ask", "Ask", {}});
+  const auto told_as = [&](const Change& change) {
+    changes.beats[0].changes = {change};
+    const std::string text = changes_markdown(changes);
+    return text.substr(text.find("\n- ") + 3);
+  };
+  CHECK(told_as({Aspect::line, Way::added, "Oda", "", "it`s <b> ~~gone~~", "", 0}) ==
+        "new line of `Oda`: \"it\\`s \\<b\\> \\~\\~gone\\~\\~\"\n");
+  CHECK(told_as({Aspect::line_words, Way::changed, "Oda", "a`*b*", "c`*d*", "", 0}) ==
+        "`Oda` says \"c\\`\\*d\\*\", was \"a\\`\\*b\\*\"\n");
+  // A message of which nobody can say whose backticks they are: an odd one opens nothing.
+  CHECK(told_as({Aspect::finding, Way::added, "bump", "", "`Oda` said ` and *no*", "error", 1}) ==
+        "new error: `Oda` said \\` and \\*no\\* \\[bump\\]\n");
+  changes.beats[0].changes = {{Aspect::finding, Way::added, "bump", "", "odd `", "error", 1},
+                              {Aspect::finding, Way::added, "bump", "", "*next*", "error", 1}};
+  CHECK(changes_markdown(changes).find("\\*next\\*") != std::string::npos);
 }

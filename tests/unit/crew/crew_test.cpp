@@ -63,20 +63,27 @@ Stage with_walls(std::vector<Wall> walls) {
 TEST_CASE("a cue is the word that is being said, or how long ago the last one was") {
   Scene2 scene;
   scene.speech(oda, Moment{1000}, {"Do", "sit,", "please."});  // ends at 2.4 s
-  CHECK(cue_words(scene.plan, Moment{0}) == "as Asking begins");
-  CHECK(cue_words(scene.plan, Moment{1600}) == "on “sit” (Oda)");
-  CHECK(cue_words(scene.plan, Moment{3000}) == "0.6 s after “please” (Oda)");
-  CHECK(cue_words(scene.plan, Moment{4000}) == "as Answer begins");
-  CHECK(cue_words(scene.plan, Moment{3950}) == "1.6 s after “please” (Oda)");
+  CHECK(cue_words(scene.plan, Moment{0}) == "as the scene begins");
+  CHECK(cue_words(scene.plan, Moment{500}) == "0.5 s into Asking");
+  CHECK(cue_words(scene.plan, Moment{1600}) == "on “Do sit” (Oda)");
+  CHECK(cue_words(scene.plan, Moment{3000}) == "0.6 s after “Do sit, please” (Oda)");
+  CHECK(cue_words(scene.plan, Moment{3950}) == "1.6 s after “Do sit, please” (Oda)");
+  CHECK(cue_words(scene.plan, Moment{4000}) == "1.6 s after “Do sit, please” (Oda), as Answer begins");
 }
 
-TEST_CASE("nobody is cued by the line that they begin then, nor by words of a beat before") {
+TEST_CASE("no more of a line than three words to the one that counts") {
+  Scene2 scene;
+  scene.speech(oda, Moment{1000}, {"Will", "you", "wait", "for", "it?"});
+  CHECK(cue_words(scene.plan, Moment{2600}) == "on “you wait for” (Oda)");
+}
+
+TEST_CASE("nobody is cued by the line that they begin then") {
   Scene2 scene;
   scene.speech(oda, Moment{1000}, {"Do", "sit."});  // to 1.9 s
   scene.speech(tobias, Moment{2500}, {"No."});      // to 2.9 s
-  CHECK(cue_words(scene.plan, Moment{2500}, tobias) == "0.6 s after “sit” (Oda)");
+  CHECK(cue_words(scene.plan, Moment{2500}, tobias) == "0.6 s after “Do sit” (Oda)");
   CHECK(cue_words(scene.plan, Moment{2500}, oda) == "on “No” (Tobias)");
-  CHECK(cue_words(scene.plan, Moment{5000}) == "1 s into Answer");
+  CHECK(cue_words(scene.plan, Moment{5000}) == "2.1 s after “No” (Tobias)");
 }
 
 TEST_CASE("words long past are no cue") {
@@ -129,7 +136,11 @@ TEST_CASE("cautions come from names and deeds, by whole words, never from moves 
   CHECK_FALSE(scene.cautions(For::assistant, "Steps, a ladder"));
   scene.deed(Kind::speech, "Oda to Tobias: \"A knife?\"");
   scene.deed(Kind::hands, "Oda relaxes");
+  scene.deed(Kind::hands, "Oda does \"cares for the cactus\"");
   CHECK_FALSE(scene.cautions(For::props, "blade"));
+  CHECK_FALSE(scene.cautions(For::grip, "vehicle"));
+  scene.deed(Kind::hands, "Oda does \"slapping the dough and shoved the bread\"");
+  CHECK(scene.cautions(For::props, "Contact"));
   scene.deed(Kind::hands, "Oda does \"sharpens knives\"");
   CHECK(scene.cautions(For::props, "blade"));
   CHECK(scene.cautions(For::actors, "blade"));
@@ -143,18 +154,68 @@ TEST_CASE("what hangs, flickers or moves is found in the plan") {
   Scene2 scene;
   scene.lamp({0, 0, 1.5}, Candela{100});
   CHECK(scene.cautions(For::light, "Lamps get hot"));
-  CHECK_FALSE(scene.cautions(For::light, "higher than two metres"));
+  CHECK_FALSE(scene.cautions(For::light, "Higher than two metres"));
   scene.plan.lamps[0].place = always(Vec3{0, 0, 2.4});
-  CHECK(scene.cautions(For::light, "higher than two metres"));
+  CHECK(scene.cautions(For::light, "Higher than two metres"));
   CHECK_FALSE(scene.cautions(For::light, "three times a second"));
   Lane<Share>& level = scene.plan.lamps[0].level;
   level.clear();
   for (std::int64_t i = 0; i < 4; ++i)
     level.push_back({Moment{200 * i}, Moment{200 * i}, Share{i % 2 * 1.0}, Share{1 - i % 2 * 1.0}, Origin::said, {}});
   CHECK(scene.cautions(For::light, "three times a second"));
+  // Three changes within a second are not more than three.
+  level.erase(level.begin() + 3);
+  CHECK_FALSE(scene.cautions(For::light, "three times a second"));
+}
+
+TEST_CASE("a camera that moves is cautioned of, among people when it comes near") {
+  Scene2 scene;
   CHECK_FALSE(scene.cautions(For::grip, "camera moves"));
   scene.plan.cameras[0].place = changing(Moment{0}, Moment{2000}, lens_at, lens_at + Vec3{0, 1, 0});
-  CHECK(scene.cautions(For::grip, "camera moves"));
+  CHECK(scene.cautions(For::grip, "The camera moves: keep"));
+  scene.plan.cameras[0].place = changing(Moment{0}, Moment{2000}, lens_at, lens_at + Vec3{0, 2, 0});
+  CHECK(scene.cautions(For::grip, "The camera moves among people"));
+}
+
+TEST_CASE("a lens that rides with somebody moves") {
+  Scene2 scene;
+  PersonTrack& track = scene.plan.people[0];
+  track.feet = {{Moment{1000}, Moment{3000}, {}, Walk{{{0, 0}, {2, 0}}}, Origin::said, {}}};
+  CHECK(lens_moves(scene.plan, CameraId{0}).empty());
+  scene.plan.cameras[0].rides = always(Target{Target::Kind::person, 0, {}});
+  scene.plan.cameras[0].ride_off = always(Vec3{0, -3, 0});
+  const auto moves = lens_moves(scene.plan, CameraId{0});
+  REQUIRE(moves.size() == 1);
+  CHECK(moves[0].begin >= Moment{960});
+  CHECK(moves[0].end <= Moment{3040});
+}
+
+TEST_CASE("a set-up is no move, and is told by itself") {
+  Scene2 scene;
+  scene.plan.cameras[0].place.push_back({Moment{5010}, Moment{5010}, lens_at, {3, -2, 1.5}, Origin::said, {}});
+  CHECK(lens_moves(scene.plan, CameraId{0}).empty());
+  CHECK(set_up_anew(scene.plan, CameraId{0}) == std::vector<Moment>{Moment{5010}});
+}
+
+TEST_CASE("people are called as on the pages, by whole names and outside what is said") {
+  Scene2 scene;
+  scene.plan.stage.people[0].called = "Aunt Rose";
+  BeatLine line;
+  line.text = "Oda to Odalie: \"Oda knows\"";
+  CHECK(deed_words(scene.plan, line) == "Aunt Rose to Odalie: \"Oda knows\"");
+}
+
+TEST_CASE("a note that no sheet claims is the assistant director's") {
+  Scene2 scene;
+  scene.plan.notes = {{"stunts", "at noon", Moment{}, {}}, {"focus", "hold", Moment{}, {}}};
+  const auto notes_of = [&](For whom) {
+    CrewSheet sheet{whom, "", {}, {}, {}};
+    add_notes(scene.plan, sheet);
+    return sheet.tables.empty() ? 0 : static_cast<int>(sheet.tables[0].rows.size());
+  };
+  CHECK(notes_of(For::assistant) == 1);
+  CHECK(notes_of(For::camera) == 1);
+  CHECK(notes_of(For::light) == 0);
 }
 
 TEST_CASE("a page prints units, data the bare number") {

@@ -39,6 +39,14 @@ TEST_CASE("edits overlap when they touch the same bytes; insertions side by side
   CHECK(overlap(edit(2, 2, "a"), edit(0, 3, "")));
 }
 
+TEST_CASE("edits go together when none overlaps and none is made twice") {
+  CHECK(go_together({edit(0, 3, "1")}, {edit(4, 7, "2"), edit(4, 4, "a\n")}));
+  CHECK_FALSE(go_together({edit(0, 3, "1"), edit(8, 13, "3")}, {edit(9, 10, "x")}));
+  CHECK_FALSE(go_together({edit(4, 4, "a\n")}, {edit(4, 4, "a\n")}));
+  CHECK(go_together({edit(4, 4, "a\n")}, {edit(4, 4, "b\n")}));
+  CHECK(go_together({}, {edit(0, 3, "1")}));
+}
+
 TEST_CASE("there is a change for each old line, and together they are the new text") {
   const std::vector<std::vector<TextEdit>> sets{
       {},

@@ -1,0 +1,23 @@
+// Who speaks to whom, where both are then.
+#pragma once
+
+#include <vector>
+
+#include "coverage/coverage.h"
+
+namespace lensward {
+
+struct Exchange {
+  PersonId speaker, listener;  // the listener is not known when nobody is spoken to in particular
+  Vec2 speaker_at, listener_at;
+  int side = 1;   // of the line from speaker to listener on which the cameras stay
+  Moment moment;  // the middle of the speech, at which everything is looked at
+  int speech = -1, beat = -1;
+  bool aside = false;  // to everyone or nobody: no line of its own to keep, and no shoulder
+};
+
+// In the order of the speeches; what is said off, and by people who are not there, has none. A pair keeps the side that
+// the held frame's camera had when they first spoke; where it is on the other side later, that is told in `crossed`.
+std::vector<Exchange> exchanges_of(const Plan& plan, std::vector<CrossedLine>& crossed);
+
+}  // namespace lensward
