@@ -26,14 +26,12 @@ std::vector<Row> rows_of(std::string_view csv, char comma) {
       const bool doubled = quoted && i + 1 < csv.size() && csv[i + 1] == '"';
       if (doubled) cell += csv[++i];
       if (!doubled) quoted = !quoted;
-    } else if (quoted) {
+    } else if (quoted || (letter != comma && letter != '\n' && letter != '\r')) {
       cell += letter;
     } else if (letter == comma) {
       rows.back().emplace_back();
     } else if (letter == '\n') {
       rows.push_back({""});
-    } else if (letter != '\r') {
-      cell += letter;
     }
   }
   return rows;
