@@ -61,7 +61,8 @@ int command_pin(const PinOptions& options, Surroundings& around) {
   held_back = tell_troubles(options.file, missed(after.plan, pinning.moved)) || held_back;
   put("-", moves_text(before.plan, pinning) + "\n" + changes_text(compare(draft_of(before), draft_of(after))), around);
   if (!options.write) {
-    tell("lensward: nothing is written; with --write the text has these places");
+    tell(held_back ? "lensward: nothing is written, nor would --write before what is told above is settled"
+                   : "lensward: nothing is written; with --write the text has these places");
   } else if (held_back) {
     throw CannotRun("nothing is written while marks of " + options.marks + " cannot be taken");
   } else {

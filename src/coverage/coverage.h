@@ -25,8 +25,8 @@ struct SetUp {
   PersonId toward;              // whom they face; not known when they speak to nobody in particular
   Target thing;                 // of an insert
   CameraState camera;           // where it would stand, what it would see; of an insert not reckoned
-  bool looks_right = false;     // of `of`, in the picture
-  bool in_the_way = false;      // stands in a wall that stays, beyond it, or in furniture
+  bool looks_right = false;     // of `of`, in the picture; of singles and over-shoulders
+  bool in_the_way = false;      // stands in a wall that stays, beyond it, in furniture or in somebody
   std::vector<int> beats;       // in which it is wanted, in order
   int lines = 0;                // of `of`, spoken toward `toward`; of a master all
   Milliseconds spoken;          // and how long they are

@@ -44,7 +44,10 @@ CameraState single_of(const Plan& plan, PersonId of, const Exchange& exchange) {
   const Vec2 line = exchange.listener.known() ? unit(exchange.listener_at - exchange.speaker_at) * (speaks ? 1.0 : -1.0)
                                               : direction_of(person_at(plan, of, exchange.moment).facing);
   // Seen along the way each of them looks, the same side is a left hand for one and a right hand for the other.
-  const double side = speaks ? exchange.side : -exchange.side;
+  // Without a listener it is the side of the held frame's camera.
+  const Vec2 held_from = floor_of(camera_at(plan, on_air(plan, exchange.moment), exchange.moment).at);
+  const int of_the_gaze = side_of_line(eyes, eyes + line, held_from) < 0 ? -1 : 1;
+  const double side = !exchange.listener.known() ? of_the_gaze : speaks ? exchange.side : -exchange.side;
   const Vec2 way = line * cosine(off_the_line) + left_of(line) * (side * sine(off_the_line));
   const CameraState held = camera_at(plan, on_air(plan, exchange.moment), exchange.moment);
   const double per_mm = height_seen(plan, of, ShotSize::close_up) / held.gate_height.value;

@@ -43,9 +43,8 @@ std::string place_words(const SetUp& set_up) {
   const CameraState& camera = set_up.camera;
   std::string words = fmt::format("({}, {}) m, {} up, {:.0f} mm", number(camera.at.x, 1), number(camera.at.y, 1),
                                   text_of(Metres{camera.at.z}), camera.focal.value);
-  if (set_up.kind != Kind::master && set_up.toward.known())
-    words += std::string(", looks frame ") + (set_up.looks_right ? "right" : "left");
-  return words + (set_up.in_the_way ? "; a wall or furniture is there" : "");
+  if (set_up.kind != Kind::master) words += std::string(", looks frame ") + (set_up.looks_right ? "right" : "left");
+  return words + (set_up.in_the_way ? "; a wall, furniture or somebody is there" : "");
 }
 
 std::string uses_words(const Plan& plan, const SetUp& set_up) {
@@ -120,7 +119,7 @@ std::string insurance_words(const Plan& plan, const Coverage& coverage, const In
   if (one.rescues.count > 0)
     why.push_back("shows whom the eye should be on and hardly is, for " + text_of(one.rescues));
   if (one.joins > Moment{}) why.push_back("lets two takes be joined at " + clock_text(one.joins));
-  return set_up_name(plan, set_up) + ": " + listed(why);
+  return fmt::format("no. {}, {}: {}", one.set_up + 1, set_up_name(plan, set_up), listed(why));
 }
 
 }  // namespace
@@ -151,7 +150,7 @@ std::string coverage_text(const Plan& plan, const Coverage& coverage) {
   text += fmt::format("the held frame: {}, {}; rehearsal and takes are not in it\n", counted(held, "set-up", "set-ups"),
                       hours_words(hours_for(held)));
   if (count > held)
-    text += fmt::format("  It saves {}, {}.\n", counted(count - held, "set-up", "set-ups"),
+    text += fmt::format("  It saves {}, {} of setting up.\n", counted(count - held, "set-up", "set-ups"),
                         hours_words(hours_for(count - held)));
   text += fmt::format("  It risks the take: {} on one run of {}, and no cutaway when one goes wrong.\n",
                       risks(coverage.held), clock_text(coverage.held.length));
@@ -180,7 +179,7 @@ nlohmann::ordered_json coverage_json(const Plan& plan, const Coverage& coverage)
       one["focal_mm"] = round_to(camera.focal.value, 10);
       one["in_the_way"] = set_up.in_the_way;
     }
-    if (set_up.toward.known()) one["looks"] = set_up.looks_right ? "right" : "left";
+    if (set_up.of.known()) one["looks"] = set_up.looks_right ? "right" : "left";
     one["beats"] = Json::array();
     for (const int beat : set_up.beats)
       if (beat >= 0) one["beats"].push_back(plan.beats[static_cast<std::size_t>(beat)].name);

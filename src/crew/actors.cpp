@@ -52,7 +52,7 @@ CrewTable moves(const Plan& plan, PersonId person) {
   CrewTable table{"moves",
                   "In order",
                   "The cue is what you hear or see; the times are reckoned. Metres in brackets count from the scene's "
-                  "origin, eastward and northward.",
+                  "origin, eastward and northward. A look in brackets is assumed.",
                   {{"at_s", "at", 13},
                    {"cue", "cue", 54},
                    {"what", "what you do and say", 78},

@@ -39,7 +39,7 @@ CrewTable facts(const Plan& plan) {
   add_fact("hour", filed.hour);
   add_fact("pages", filed.pages);
   add_fact("running time, reckoned", clock_text(plan.duration()));
-  if (filed.asked_length) add_fact("running time, asked for", clock_text(*filed.asked_length));
+  add_fact("running time, asked for", filed.asked_length ? clock_text(*filed.asked_length) : "not told");
   add_fact("set-ups",
            std::to_string(plan.stage.cameras.size()) + (plan.cuts.size() > 1 ? ", with cuts" : ", one held take"));
   const auto background = std::ranges::count_if(plan.stage.people, in_background);

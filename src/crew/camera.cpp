@@ -64,6 +64,12 @@ std::optional<Metres> distance_of(const Plan& plan, const CameraState& state, co
   return depth > 0 ? std::optional(Metres{depth}) : std::nullopt;
 }
 
+// How far behind the focus it is still sharp.
+Entry forgiven_far(const std::optional<SharpRange>& range, Metres focus) {
+  if (!range) return {};
+  return range->far ? Entry{Metres{range->far->value - focus.value}} : Entry{std::string("infinity")};
+}
+
 void add_pull(const Plan& plan, int index, Span said_at, Moment begin, Moment end, const Target& on, CrewTable& table) {
   const CameraId camera{index};
   // At an instant the lens has been changed already: what it was is a moment before.
@@ -74,12 +80,11 @@ void add_pull(const Plan& plan, int index, Span said_at, Moment begin, Moment en
   const auto range = range_at(plan, after);
   const double seconds = to_seconds(end - begin).value;
   const double dioptres = std::abs(1 / before.focus.value - 1 / after.focus.value);
-  table.rows.push_back({OnTheClock{begin}, plan.stage.cameras[static_cast<std::size_t>(index)].name,
-                        cue_words(plan, begin), on.kind == Target::Kind::nothing ? std::string() : called(plan, on),
-                        before.focus, after.focus, end > begin ? Entry{end - begin} : Entry{},
-                        seconds > 0 ? Entry{number(dioptres / seconds, 2)} : Entry{},
-                        range ? Entry{Metres{after.focus.value - range->near.value}} : Entry{},
-                        range && range->far ? Entry{Metres{range->far->value - after.focus.value}} : Entry{}});
+  table.rows.push_back(
+      {OnTheClock{begin}, plan.stage.cameras[static_cast<std::size_t>(index)].name, cue_words(plan, begin),
+       on.kind == Target::Kind::nothing ? std::string() : called(plan, on), before.focus, after.focus,
+       end > begin ? Entry{end - begin} : Entry{}, seconds > 0 ? Entry{number(dioptres / seconds, 2)} : Entry{},
+       range ? Entry{Metres{after.focus.value - range->near.value}} : Entry{}, forgiven_far(range, after.focus)});
 }
 
 CrewTable pulls(const Plan& plan) {
@@ -87,7 +92,7 @@ CrewTable pulls(const Plan& plan) {
                   "Pulls",
                   "Each begins at its time, on its cue. Distances run along the lens axis from the entrance pupil: add "
                   "what lies between it and the focal-plane mark. The last two say how far they may be off, toward the "
-                  "lens and away from it, and stay sharp.",
+                  "lens and away from it, and stay sharp. D/s: dioptres a second.",
                   {{"at_s", "at", 12},
                    {"camera", "camera", 14},
                    {"cue", "cue", 40},

@@ -174,7 +174,8 @@ std::vector<std::string> high_things(const Plan& plan) {
   const auto high = [](const Segment<Vec3>& one) { return std::max(one.from.z, one.to.z) > overhead; };
   std::vector<std::string> names;
   for (std::size_t i = 0; i < plan.lamps.size(); ++i)
-    if (std::ranges::any_of(plan.lamps[i].place, high)) names.push_back(plan.stage.lamps[i].name);
+    if (!is_supplied(plan, plan.stage.lamps[i]) && std::ranges::any_of(plan.lamps[i].place, high))
+      names.push_back(plan.stage.lamps[i].name);
   for (std::size_t i = 0; i < plan.cameras.size(); ++i)
     if (std::ranges::any_of(plan.cameras[i].place, high)) names.push_back("camera " + plan.stage.cameras[i].name);
   return names;
@@ -209,7 +210,8 @@ std::vector<std::string> cautions_for(const Plan& plan, For whom) {
   const std::vector<std::string> high = high_things(plan);
   caution(!high.empty(), {For::light, For::grip, For::camera},
           "Higher than two metres: " + listed(high) + ". Rigged, secured and checked by whoever is licensed for it.");
-  caution(!plan.stage.lamps.empty(), {For::light, For::wardrobe, For::grip},
+  const auto rigged = [&](const Lamp& lamp) { return !is_supplied(plan, lamp); };
+  caution(std::ranges::any_of(plan.stage.lamps, rigged), {For::light, For::wardrobe, For::grip},
           "Lamps get hot: keep them off cloth, and every way out clear of stands and cables.");
   caution(std::ranges::any_of(plan.lamps, flickers), {For::light, For::camera},
           "The light changes more than three times a second: warn everyone who may be sensitive to it.");

@@ -44,7 +44,8 @@ CrewTable lamps(const Plan& plan) {
                    {"lux_at_1_m", "gives", 16},
                    {"beam_deg", "beam", 11},
                    {"kelvin", "kelvin", 11},
-                   {"level_percent", "level %", 13}},
+                   {"level_percent", "level %", 13},
+                   {"known", "place", 26}},
                   {}};
   for (Field& wall : Tape::names_of_walls()) table.fields.push_back(std::move(wall));
   if (std::ranges::none_of(plan.lamps, changes_level)) table.how += " Nothing changes its level in the scene.";
@@ -55,7 +56,8 @@ CrewTable lamps(const Plan& plan) {
                           tape.from_second(floor_of(at)), Metres{at.z}, Lux{lamp.intensity.value},
                           lamp.beam ? Entry{*lamp.beam} : Entry{},
                           lamp.colour ? Entry{number(lamp.colour->value, 0)} : Entry{},
-                          percent(lamp_at(plan, LampId{static_cast<int>(i)}, {}).level)});
+                          percent(lamp_at(plan, LampId{static_cast<int>(i)}, {}).level),
+                          std::string(is_supplied(plan, lamp) ? "assumed: light that is there" : "as written")});
     for (Entry& wall : tape.walls()) table.rows.back().push_back(std::move(wall));
   }
   return table;
@@ -66,7 +68,7 @@ CrewTable aims(const Plan& plan) {
   const Tape tape(plan.stage);
   CrewTable table{"aims",
                   "Aims, as the scene opens",
-                  "The rest shine all round.",
+                  "Lamps that are not listed shine all round.",
                   {{"lamp", "lamp", 40},
                    {"at", "at", 40},
                    tape.first("aim"),

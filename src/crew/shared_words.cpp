@@ -54,12 +54,24 @@ std::string phrase_of(const Heard& heard) {
   return phrase + without_stops(heard.word->text);
 }
 
+// The first word of a line tells little by itself, while it is being said.
+bool is_first(const Heard& heard) { return heard.word == heard.speech->timed.data(); }
+
+std::string first_words_of(const Speech& speech) {
+  std::string words;
+  const std::size_t count = std::min(words_of_a_cue, speech.timed.size());
+  for (std::size_t i = 0; i < count; ++i) words += (i == 0 ? "" : " ") + speech.timed[i].text;
+  return count == speech.timed.size() ? without_stops(std::move(words)) : words + " …";
+}
+
 // `on “paper you had” (Bertil)`, `0.8 s after “by one” (Bertil)`; empty when nothing was heard lately.
 std::string heard_words(const Plan& plan, Moment moment, PersonId player) {
   const Heard heard = heard_by(plan, moment, player);
   if (heard.word == nullptr || moment - heard.word->end > remembered) return "";
-  const std::string said = fmt::format("“{}” ({})", phrase_of(heard), called(plan, heard.speech->speaker));
   const Milliseconds after = moment - heard.word->end;
+  if (is_first(heard) && after <= breath)
+    return fmt::format("as {} says “{}”", called(plan, heard.speech->speaker), first_words_of(*heard.speech));
+  const std::string said = fmt::format("“{}” ({})", phrase_of(heard), called(plan, heard.speech->speaker));
   return after <= breath ? "on " + said : fmt::format("{} after {}", text_of(after), said);
 }
 
@@ -198,6 +210,10 @@ std::string look_words(const Plan& plan, PersonId person, Moment moment) {
 
 std::string hand_words(const Plan& plan, const Target& hand) {
   return hand.kind == Target::Kind::nothing ? "" : called(plan, hand);
+}
+
+bool is_supplied(const Plan& plan, const Lamp& lamp) {
+  return lamp.declared.empty() || lamp.declared == plan.facts.heading;
 }
 
 bool in_background(const Person& person) { return person.name.find('.') != std::string::npos; }

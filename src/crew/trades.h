@@ -21,7 +21,8 @@ CrewSheet script_sheet(const Plan& plan);
 CrewSheet assistant_sheet(const Plan& plan);
 
 // What is heard or seen then: `on “paper you had” (Bertil)`, `0.8 s after “lose it by” (Bertil), as Ring begins`,
-// `2 s into Ring` when nobody has spoken for a while, `as the scene begins`. Up to three words, to the one that counts.
+// `2 s into Ring` when nobody has spoken for a while, `as the scene begins`. Up to three words, to the one that counts;
+// of a line that begins then its first three: `as Bertil says “Twenty years I …”`.
 // `player` hears no cue in the line that they themselves begin then.
 std::string cue_words(const Plan& plan, Moment moment, PersonId player = {});
 // The name of the beat that holds the moment.
@@ -36,6 +37,8 @@ std::string look_words(const Plan& plan, PersonId person, Moment moment);
 std::string hand_words(const Plan& plan, const Target& hand);
 // "Iris, right hand", "on Table", "not there".
 std::string prop_place(const Plan& plan, PropId prop, Moment moment);
+// Nobody wrote the lamp down: it stands for the sky, or for light that is there anyway.
+bool is_supplied(const Plan& plan, const Lamp& lamp);
 // Members of a crowd are named after it, with a number.
 bool in_background(const Person& person);
 

@@ -85,8 +85,8 @@ double draw_head(const Results& results, const CrewSheet& crew, Sheet& sheet) {
   const std::string number = facts.number.empty() ? "" : "scene " + facts.number + "  ·  ";
   sheet.items.push_back(
       words(page_low + Vec2{0, 2.6}, number + title_of(facts), Face::sans, type_size::body, Ink::dark));
-  sheet.items.push_back(words({page_high.x, page_low.y + 2.6}, clock_text(results.plan.duration()), Face::sans,
-                              type_size::body, Ink::dark, Text::Anchor::right));
+  sheet.items.push_back(words({page_high.x, page_low.y + 2.6}, "runs " + clock_text(results.plan.duration()),
+                              Face::sans, type_size::body, Ink::dark, Text::Anchor::right));
   double y = page_low.y + 5;
   std::vector<Block> title = paragraph(crew.title, page_width, {Face::serif, type_size::beat_title, Ink::black, 0, 0});
   if (crew.person.known()) {

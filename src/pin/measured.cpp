@@ -143,6 +143,7 @@ class Reading {
       return trouble(number, "the scene has no mark `" + name + "`");
     if (std::ranges::find(file_.marks, name, &Measured::mark) != file_.marks.end())
       return trouble(number, "`" + name + "` is told a second time");
+    if (first.empty() || second.empty()) return trouble(number, "`" + name + "` has only one figure");
     const auto one = length_in(first, columns_.first_unit, with_semicolons_);
     const auto other = length_in(second, columns_.second_unit, with_semicolons_);
     if (!one || !other)

@@ -18,6 +18,12 @@ constexpr double suspicious = 0.5;
 
 std::string point_text(Vec2 at) { return "(" + number(at.x, 2) + ", " + number(at.y, 2) + ") m"; }
 
+// Where the point would be if what was measured from one wall had been from the other.
+Vec2 exchanged(const Plan& plan, Vec2 at) {
+  const Tape tape(plan.stage);
+  return tape.place(tape.from_second(at), tape.from_first(at));
+}
+
 class Pinner {
  public:
   Pinner(const Plan& plan, const SourceSet& sources, std::int32_t file)
@@ -28,6 +34,10 @@ class Pinner {
     const double off = length(measured.at - mark.at);
     if (off < worth_moving) {
       ++pinning_.as_before;
+    } else if (off > suspicious && length(exchanged(plan_, measured.at) - mark.at) < off / 4) {
+      trouble(measured,
+              fmt::format("would move by {}, with its two figures exchanged by {}: are they?", text_of(Metres{off}),
+                          text_of(Metres{length(exchanged(plan_, measured.at) - mark.at)})));
     } else if (off > too_far) {
       trouble(measured, fmt::format("would move by {}; are the unit and the walls right?", text_of(Metres{off})));
     } else if (mark.said_at.empty() || mark.said_at.file != file_) {
@@ -94,15 +104,13 @@ class Pinner {
 
 // How far the marks would move on average, as measured and with both figures exchanged.
 bool look_exchanged(const Plan& plan, const std::vector<Measured>& measured) {
-  const Tape tape(plan.stage);
-  double as_told = 0, exchanged = 0;
+  double as_told = 0, turned = 0;
   for (const Measured& one : measured) {
     const Vec2 was = std::ranges::find(plan.marks, one.mark, &Mark::name)->at;
-    const Vec2 turned = tape.place(tape.from_second(one.at), tape.from_first(one.at));
     as_told += length(one.at - was);
-    exchanged += length(turned - was);
+    turned += length(exchanged(plan, one.at) - was);
   }
-  return as_told > suspicious * static_cast<double>(measured.size()) && exchanged < as_told / 4;
+  return as_told > suspicious * static_cast<double>(measured.size()) && turned < as_told / 4;
 }
 
 }  // namespace

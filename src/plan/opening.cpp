@@ -1,6 +1,7 @@
 #include "plan/opening.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "base/quantity_text.h"
 #include "plan/deeds.h"
@@ -45,6 +46,7 @@ class SceneStart {
     perform_lamps();
     place_people();
     place_the_rest();
+    turn_again();
     face_each_other();
     perform_the_rest();
     focus_somewhere();
@@ -209,9 +211,34 @@ class SceneStart {
     for (const bool leaning : {false, true}) {
       for (const Statement* statement : placings) {
         const DeedLine& line = *deed_at(statement);
-        if (names_people(building_, line.clauses) == leaning) perform_at_top(*statement, line);
+        if (names_people(building_, line.clauses) != leaning) continue;
+        perform_at_top(*statement, line);
+        if (leaning) leaning_.push_back(statement);
       }
     }
+  }
+
+  // Two who are turned to one another cannot both come after the other: whoever came first was turned to nowhere. What
+  // is wrong with the line has been told.
+  void turn_again() {
+    Findings told = std::exchange(building_.findings, Findings{});
+    for (const Statement* statement : leaning_) {
+      const DeedLine& line = *deed_at(statement);
+      for (const PersonId person : people_of(building_, line.who, Moment{})) {
+        Lane<Facing>& body = building_.plan.people[static_cast<std::size_t>(person.index)].body;
+        if (body.empty() || body.back().origin != Origin::said || body.back().end > Moment{}) continue;
+        const Performance again{.building = building_,
+                                .statement = *statement,
+                                .line = line,
+                                .begin = {},
+                                .told = {},
+                                .opening = true,
+                                .person = person};
+        const Vec2 at = person_at(building_.plan, person, Moment{}).at;
+        if (const auto facing = facing_told(again, at, Moment{})) body.back().from = body.back().to = *facing;
+      }
+    }
+    building_.findings = std::move(told);
   }
 
   void place_the_rest() {
@@ -286,6 +313,7 @@ class SceneStart {
   Building& building_;
   const SceneText& text_;
   std::vector<Appearance> appearances_;
+  std::vector<const Statement*> leaning_;  // placings by others, or turned to others
 };
 
 const LabelClause* label_of(const Clauses& clauses, LabelClause::Kind kind) {

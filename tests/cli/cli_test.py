@@ -704,6 +704,17 @@ class Pin(Folder):
 
         self.check_cannot_run(self.pin(self.marks(exchanged)), "look exchanged", "no mark is moved")
 
+    def test_one_row_with_its_figures_exchanged(self):
+        def exchanged(row):
+            if row["mark"] == "O1":
+                row["mark_first_m"], row["mark_second_m"] = row["mark_second_m"], row["mark_first_m"]
+            return self.shifted(row, 0.1)
+
+        done = self.pin(self.marks(exchanged))
+        self.assertEqual(done.returncode, 1)
+        self.assertRegex(done.stderr.decode(), "`O1` would move by 0.[78]. m, with its two figures exchanged by 0.1 m")
+        self.assertIn("nor would --write", done.stderr.decode())
+
     def test_figures_in_another_unit(self):
         def in_inches(row):
             row["mark_first_m"] = str(float(row["mark_first_m"]) / 0.0254)
@@ -964,6 +975,17 @@ class Explain(Folder):
 
 
 class Dump(Folder):
+    def test_two_turned_to_one_another_are_so_in_either_order(self):
+        lines = ["Oda stands at (2.2, 1.4) m, facing Tobias", "Tobias stands at (4.1, 1.6) m, three-quarter to Oda"]
+        bodies = []
+        for order in (lines, lines[::-1]):
+            text = SCENE.replace("Oda is at frame left, medium shot\nTobias is by the Table\n", "\n".join(order) + "\n")
+            data = json.loads(run("dump", "plan", self.write("a.staging", text), "--as", "json").stdout)
+            bodies.append({person["name"]: person["body"][0]["to"] for person in data["people"]})
+        self.assertEqual(bodies[0], bodies[1])
+        # From (2.2, 1.4) to (4.1, 1.6): atan2(1.9, 0.2).
+        self.assertAlmostEqual(bodies[0]["Oda"], 84.0, delta=0.06)
+
     def test_every_stage_in_both_forms(self):
         path = self.scene()
         for waist in ("syntax", "plan", "view", "emphasis", "sheet"):

@@ -195,6 +195,7 @@ class Sheets(unittest.TestCase):
                                        delta=0.006)
             near, far = sharp_range(camera["focal_mm"], camera["stop"], after)
             self.assertAlmostEqual(float(row["forgives_near_m"]), after - near, delta=0.02 * (after - near) + MM)
+            self.assertEqual(row["forgives_far_m"] == "infinity", math.isinf(far))
             if math.isfinite(far):
                 self.assertAlmostEqual(float(row["forgives_far_m"]), far - after, delta=0.02 * (far - after) + MM)
 
@@ -315,6 +316,15 @@ class Sheets(unittest.TestCase):
             speeches = plan(scene)["speeches"]
             for row in table(scene, "actors-moves") + table(scene, "camera-pulls"):
                 cue = re.fullmatch(r"(?:(on)|([\d.]+) s after) “(.+)” \((.+?)\)(?:, as (.+) begins)?", row["cue"])
+                says = re.fullmatch(r"as (.+) says “(.+?)(?: …)?”(?:, as .+ begins)?", row["cue"])
+                if says:
+                    # The line begins then, and so.
+                    lines = [plain(" ".join(word for word, _, _ in speech["words"])) for speech in speeches
+                             if speech["speaker"] == name_in_text(scene, says[1])
+                             and abs(speech["words"][0][1] - milliseconds(row["at_s"])) <= 1000]
+                    self.assertTrue(any(line.startswith(plain(says[2])) for line in lines), (scene, row, lines))
+                    cued += 1
+                    continue
                 if not cue:
                     self.assertRegex(row["cue"], r"^(as .+ begins|[\d.]+ s into .+)$")
                     continue

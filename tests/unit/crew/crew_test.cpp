@@ -75,6 +75,7 @@ TEST_CASE("no more of a line than three words to the one that counts") {
   Scene2 scene;
   scene.speech(oda, Moment{1000}, {"Will", "you", "wait", "for", "it?"});
   CHECK(cue_words(scene.plan, Moment{2600}) == "on “you wait for” (Oda)");
+  CHECK(cue_words(scene.plan, Moment{1100}) == "as Oda says “Will you wait …”");
 }
 
 TEST_CASE("nobody is cued by the line that they begin then") {
@@ -82,7 +83,7 @@ TEST_CASE("nobody is cued by the line that they begin then") {
   scene.speech(oda, Moment{1000}, {"Do", "sit."});  // to 1.9 s
   scene.speech(tobias, Moment{2500}, {"No."});      // to 2.9 s
   CHECK(cue_words(scene.plan, Moment{2500}, tobias) == "0.6 s after “Do sit” (Oda)");
-  CHECK(cue_words(scene.plan, Moment{2500}, oda) == "on “No” (Tobias)");
+  CHECK(cue_words(scene.plan, Moment{2500}, oda) == "as Tobias says “No”");
   CHECK(cue_words(scene.plan, Moment{5000}) == "2.1 s after “No” (Tobias)");
 }
 
@@ -152,7 +153,14 @@ TEST_CASE("cautions come from names and deeds, by whole words, never from moves 
 
 TEST_CASE("what hangs, flickers or moves is found in the plan") {
   Scene2 scene;
-  scene.lamp({0, 0, 1.5}, Candela{100});
+  scene.lamp({0, 0, 2.4}, Candela{100});
+  // Assumed, it is the sky or what is there anyway.
+  CHECK_FALSE(scene.cautions(For::light, "Lamps get hot"));
+  CHECK_FALSE(scene.cautions(For::light, "Higher than two metres"));
+  scene.plan.stage.lamps[0].declared = scene.plan.facts.heading = {0, 1, 2};
+  CHECK_FALSE(scene.cautions(For::light, "Lamps get hot"));
+  scene.plan.stage.lamps[0].declared = {0, 5, 9};
+  scene.plan.lamps[0].place = always(Vec3{0, 0, 1.5});
   CHECK(scene.cautions(For::light, "Lamps get hot"));
   CHECK_FALSE(scene.cautions(For::light, "Higher than two metres"));
   scene.plan.lamps[0].place = always(Vec3{0, 0, 2.4});

@@ -82,8 +82,9 @@ TEST_CASE("what cannot be read is told by its row, and the rest is read") {
   check_trouble("", "mark_first_m");
   check_trouble("mark,mark_first_m,mark_second_m\nX9,1,2\n", "row 2: the scene has no mark `X9`");
   check_trouble("mark,mark_first_m,mark_second_m\nO1,1,2\nO1,1,2\n", "row 3: `O1` is told a second time");
-  for (const char* no_length : {"two", "1.5.2", "2 yards", "2 m 3", "nan", "inf", "1e999", "--2", ""})
+  for (const char* no_length : {"two", "1.5.2", "2 yards", "2 m 3", "nan", "inf", "1e999", "--2"})
     check_trouble("mark,mark_first_m,mark_second_m\nO1,1," + std::string(no_length) + "\n", "is no length");
+  check_trouble("mark,mark_first_m,mark_second_m\nO1,1,\n", "`O1` has only one figure");
   const MarksFile file = marks_measured("mark,mark_first_m,mark_second_m\nX9,1,2\nT1,1,2\nO1,,\n", room());
   CHECK(file.troubles.size() == 1);
   CHECK(file.marks.size() == 1);
