@@ -7,6 +7,7 @@
 #include "compare/match.h"
 #include "compare/parts.h"
 #include "plan/floor.h"
+#include "plan/state.h"
 
 namespace lensward {
 namespace {
@@ -87,19 +88,9 @@ class PersonInBeat {
   }
 
   static std::string look_words(const Draft& draft, const Gaze& gaze) {
-    switch (gaze.manner) {
-      case Gaze::Manner::ahead:
-        return "ahead";
-      case Gaze::Manner::up:
-        return "up";
-      case Gaze::Manner::down:
-        return "down";
-      case Gaze::Manner::away:
-        return "away from " + name_of(draft.plan, gaze.target);
-      case Gaze::Manner::at_target:
-        break;
-    }
-    return "at " + name_of(draft.plan, gaze.target);
+    const std::string manner = spelling(gaze.manner), whom = name_of(draft.plan, gaze.target);
+    if (gaze.manner == Gaze::Manner::away) return manner + " from " + whom;
+    return gaze.manner == Gaze::Manner::at_target ? manner + " " + whom : manner;
   }
 
   // Only looks that a line tells: the others follow from who speaks.

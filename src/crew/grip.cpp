@@ -10,13 +10,6 @@
 namespace lensward {
 namespace {
 
-bool meet(Vec2 a, Vec2 b, Vec2 c, Vec2 d) {
-  const auto apart = [](Vec2 from, Vec2 to, Vec2 one, Vec2 other) {
-    return cross(to - from, one - from) * cross(to - from, other - from) < 0;
-  };
-  return apart(a, b, c, d) && apart(c, d, a, b);
-}
-
 // Behind the lens, along the floor, to the first wall that stays or piece of furniture.
 Entry free_behind(const Plan& plan, const CameraState& state) {
   constexpr int farthest = 500, step = 2;  // cm
@@ -26,7 +19,7 @@ Entry free_behind(const Plan& plan, const CameraState& state) {
   const auto obstacles = obstacles_of(plan.stage, {.body = 0, .beyond_walls = true});
   for (int gone = 0; gone <= farthest; gone += step) {
     const Vec2 at = from + way * (gone / 100.0);
-    const auto stops = [&](const Wall& wall) { return !wall.wild && meet(from, at, wall.from, wall.to); };
+    const auto stops = [&](const Wall& wall) { return !wall.wild && cross_each_other(from, at, wall.from, wall.to); };
     if (std::ranges::any_of(plan.stage.walls, stops) ||
         std::ranges::any_of(obstacles, [&](const Outline& one) { return holds(one, at, 0); }))
       return Metres{gone / 100.0};

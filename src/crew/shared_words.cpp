@@ -10,6 +10,7 @@
 #include "crew/trades.h"
 #include "plan/called.h"
 #include "plan/lane.h"
+#include "plan/state.h"
 
 namespace lensward {
 namespace {
@@ -191,21 +192,12 @@ std::string mark_at(const Plan& plan, PersonId person, Moment moment) {
 std::string look_words(const Plan& plan, PersonId person, Moment moment) {
   const Segment<Gaze>* segment = segment_at(plan.people[static_cast<std::size_t>(person.index)].eyes, moment);
   if (segment == nullptr) return "";
-  if (segment->origin == Origin::assumed)
-    return segment->to.manner == Gaze::Manner::at_target ? "(" + called(plan, segment->to.target) + ")" : "";
-  switch (const Gaze& gaze = segment->to; gaze.manner) {
-    case Gaze::Manner::at_target:
-      return called(plan, gaze.target);
-    case Gaze::Manner::ahead:
-      return "ahead";
-    case Gaze::Manner::up:
-      return "up";
-    case Gaze::Manner::down:
-      return "down";
-    case Gaze::Manner::away:
-      return gaze.target.kind == Target::Kind::nothing ? "away" : "away from " + called(plan, gaze.target);
-  }
-  return "";
+  const Gaze& gaze = segment->to;
+  const bool at_them = gaze.manner == Gaze::Manner::at_target;
+  if (segment->origin == Origin::assumed) return at_them ? "(" + called(plan, gaze.target) + ")" : "";
+  if (at_them) return called(plan, gaze.target);
+  const bool from_them = gaze.manner == Gaze::Manner::away && gaze.target.kind != Target::Kind::nothing;
+  return spelling(gaze.manner) + (from_them ? " from " + called(plan, gaze.target) : "");
 }
 
 std::string hand_words(const Plan& plan, const Target& hand) {

@@ -124,7 +124,7 @@ void add_floors(const Results& results, const CrewSheet& crew, std::vector<Sheet
     const double y = top + (i % 2 == 0 ? 0 : cell);
     sheets.back().items.push_back(
         words({page_low.x, y + 3}, beat.name + ", as it ends", Face::serif, type_size::speech));
-    sheets.back().items.push_back(words({page_high.x, y + 3}, "in red who is to have the eye; dotted: as it began",
+    sheets.back().items.push_back(words({page_high.x, y + 3}, "in bold who is to have the eye; dotted: as it began",
                                         Face::sans_italic, type_size::small, Ink::dark, Text::Anchor::right));
     const Moment moment = std::max(beat.begin, beat.end - Milliseconds{1});
     Overhead drawing =

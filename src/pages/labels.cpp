@@ -5,6 +5,7 @@
 #include <limits>
 
 #include "pages/draw.h"
+#include "plan/floor.h"
 
 namespace lensward {
 namespace {
@@ -44,8 +45,7 @@ bool crosses(const PaperLine& line, const LabelArea& area) {
 }
 
 bool cross_each_other(const PaperLine& a, const PaperLine& b) {
-  const auto side = [](const PaperLine& line, Vec2 point) { return cross(line.to - line.from, point - line.from); };
-  return side(a, b.from) * side(a, b.to) < 0 && side(b, a.from) * side(b, a.to) < 0;
+  return lensward::cross_each_other(a.from, a.to, b.from, b.to);
 }
 
 // The words of a label in one of their forms, measured once.

@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "base/quantity_text.h"
+#include "plan/state.h"
 
 namespace lensward {
 namespace {
@@ -45,19 +46,8 @@ Json value_of(const Plan& plan, const Facing& facing) {
   return degrees(facing.bearing.value);
 }
 Json value_of(const Plan& plan, const Gaze& gaze) {
-  switch (gaze.manner) {
-    case Gaze::Manner::at_target:
-      return target(plan, gaze.target);
-    case Gaze::Manner::ahead:
-      return "ahead";
-    case Gaze::Manner::up:
-      return "up";
-    case Gaze::Manner::down:
-      return "down";
-    case Gaze::Manner::away:
-      return "away";
-  }
-  return nullptr;
+  if (gaze.manner == Gaze::Manner::at_target) return target(plan, gaze.target);
+  return spelling(gaze.manner);
 }
 Json value_of(const Plan& plan, const Stance& stance) {
   std::string words = spelling(stance.posture);

@@ -96,6 +96,11 @@ bool encloses(const Outline& outline, Vec2 point) {
   return within;
 }
 
+bool cross_each_other(Vec2 a, Vec2 b, Vec2 c, Vec2 d) {
+  const auto side = [](Vec2 from, Vec2 to, Vec2 point) { return cross(to - from, point - from); };
+  return side(c, d, a) * side(c, d, b) < 0 && side(a, b, c) * side(a, b, d) < 0;
+}
+
 Vec2 nearest_on(Vec2 a, Vec2 b, Vec2 p) {
   const Vec2 way = b - a;
   const double size = dot(way, way);

@@ -36,6 +36,8 @@ bool encloses(const Outline& outline, Vec2 point);
 
 // The point of the stretch a..b nearest to p.
 Vec2 nearest_on(Vec2 a, Vec2 b, Vec2 p);
+// Do the stretches a..b and c..d cross? Not when one only ends on the other.
+bool cross_each_other(Vec2 a, Vec2 b, Vec2 c, Vec2 d);
 // How much of the stretch a..b runs inside a convex outline, metres.
 double length_inside(const Outline& convex, Vec2 a, Vec2 b);
 

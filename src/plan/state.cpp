@@ -279,6 +279,22 @@ std::optional<Vec3> sharp_point_of(const Plan& plan, const Target& target, Momen
   return pose.stature.value > 0 ? eyes_of(pose) : eyes_at(plan, person, moment);
 }
 
+const char* spelling(Gaze::Manner manner) {
+  switch (manner) {
+    case Gaze::Manner::at_target:
+      return "at";
+    case Gaze::Manner::ahead:
+      return "ahead";
+    case Gaze::Manner::up:
+      return "up";
+    case Gaze::Manner::down:
+      return "down";
+    case Gaze::Manner::away:
+      return "away";
+  }
+  return "";
+}
+
 Degrees facing_at(const Plan& plan, PersonId person, Moment moment) {
   const PersonTrack* track = track_of(plan, person);
   if (track == nullptr) return {};

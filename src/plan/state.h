@@ -20,6 +20,9 @@ Pose bare_pose(const Plan& plan, PersonId person, const PersonState& state);
 // its `point_of`.
 std::optional<Vec3> sharp_point_of(const Plan& plan, const Target& target, Moment moment);
 
+// "at", "ahead", "up", "down", "away".
+const char* spelling(Gaze::Manner manner);
+
 // Bearing of the chest.
 Degrees facing_at(const Plan& plan, PersonId person, Moment moment);
 

@@ -1,4 +1,5 @@
 #include "base/angle.h"
+#include "plan/floor.h"
 #include "rules/rule.h"
 #include "rules/words.h"
 
@@ -42,12 +43,6 @@ bool in_body(const Checked& checked, const PersonSeen& seen, const View& view) {
   return length(state.at - floor_of(view.state.at)) < body_room && view.state.at.z < stature.value;
 }
 
-bool crosses(Vec2 a, Vec2 b, const Wall& wall) {
-  const auto side = [](Vec2 from, Vec2 to, Vec2 point) { return cross(to - from, point - from); };
-  return side(wall.from, wall.to, a) * side(wall.from, wall.to, b) < 0 &&
-         side(a, b, wall.from) * side(a, b, wall.to) < 0;
-}
-
 std::optional<Obstacle> obstacle_of(const Checked& checked, const View& view, const View* before) {
   if (!view.camera.known()) return std::nullopt;
   const Stage& stage = checked.plan.stage;
@@ -62,7 +57,8 @@ std::optional<Obstacle> obstacle_of(const Checked& checked, const View& view, co
   if (before == nullptr || before->camera != view.camera) return std::nullopt;
   for (std::size_t i = 0; i < stage.walls.size(); ++i) {
     const Wall& wall = stage.walls[i];
-    if (wall.wild || !crosses(floor_of(before->state.at), floor_of(view.state.at), wall)) continue;
+    if (wall.wild || !cross_each_other(floor_of(before->state.at), floor_of(view.state.at), wall.from, wall.to))
+      continue;
     return Obstacle{{Target::Kind::nothing, static_cast<int>(i), {}}, "goes through wall `" + wall.name + "`"};
   }
   return std::nullopt;
