@@ -6,13 +6,10 @@
 #include <vector>
 
 #include "emphasis/verdict.h"
+#include "plan/exchanges.h"
 #include "plan/plan.h"
 
 namespace lensward {
-
-// Which side of the way from one to another a point is on: 1 to the left of it, -1 to the right, 0 less than 20 cm off
-// the line.
-int side_of_line(Vec2 from, Vec2 to, Vec2 at);
 
 // The angle at the subject between two cameras, 0..180. Under 30 degrees a cut from one to the other reads as a jump
 // unless the size changes well (the 30-degree rule).
@@ -38,12 +35,6 @@ struct Insurance {
   int set_up = -1;       // index into the set-ups
   Milliseconds rescues;  // in which the eye should be on what it shows, and is not, or hardly
   Moment joins;          // where a cut to it lets two takes be joined
-};
-
-// A pair whose line the held frame's camera has on the other side later on.
-struct CrossedLine {
-  PersonId one, other;
-  Moment at;
 };
 
 // What one mistake costs.

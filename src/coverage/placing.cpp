@@ -52,7 +52,7 @@ CameraState single_of(const Plan& plan, PersonId of, const Exchange& exchange) {
   const CameraState held = camera_at(plan, on_air(plan, exchange.moment), exchange.moment);
   const double per_mm = height_seen(plan, of, ShotSize::close_up) / held.gate_height.value;
   double focal = single_lens;
-  while (focal < longest && stands_in_the_way_of_something(plan, eyes + way * (focal * per_mm))) focal += 5;
+  while (focal < longest && floor_is_taken(plan.stage, eyes + way * (focal * per_mm))) focal += 5;
   const bool free = focal < longest;
   CameraState camera = aimed(plan, of, eyes + way * ((free ? focal : single_lens) * per_mm), exchange.moment);
   camera.focal = Millimetres{free ? focal : single_lens};
@@ -74,16 +74,6 @@ CameraState over_shoulder_of(const Plan& plan, PersonId of, const Exchange& exch
 
 bool looks_right(const CameraState& camera, Vec2 from, Vec2 toward) {
   return dot(toward - from, floor_of(axes_of(pinhole_of(camera)).right)) > 0;
-}
-
-bool stands_in_the_way_of_something(const Plan& plan, Vec2 at) {
-  const Stage& stage = plan.stage;
-  const auto obstacles = obstacles_of(stage, {.body = 0, .beyond_walls = true});
-  if (std::ranges::any_of(obstacles, [&](const Outline& one) { return holds(one, at, 0); })) return true;
-  if (stage.room.outline.empty() || encloses(stage.room.outline, at)) return false;
-  // Beyond the walls: only those that are taken out may lie between.
-  return std::ranges::any_of(
-      stage.walls, [&](const Wall& wall) { return !wall.wild && cross(wall.to - wall.from, at - wall.from) < 0; });
 }
 
 }  // namespace lensward

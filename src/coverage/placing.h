@@ -1,7 +1,7 @@
 // Where the cameras of coverage would stand.
 #pragma once
 
-#include "coverage/exchanges.h"
+#include "plan/exchanges.h"
 
 namespace lensward {
 
@@ -14,8 +14,5 @@ CameraState over_shoulder_of(const Plan& plan, PersonId of, const Exchange& exch
 
 // Whether who is seen looks to the right of the picture, toward whom the exchange has them face.
 bool looks_right(const CameraState& camera, Vec2 from, Vec2 toward);
-
-// Outside the room, or in furniture. Walls taken out for the camera are no obstacle.
-bool stands_in_the_way_of_something(const Plan& plan, Vec2 at);
 
 }  // namespace lensward

@@ -5,6 +5,7 @@
 
 #include "base/angle.h"
 #include "coverage/placing.h"
+#include "plan/floor.h"
 #include "plan/lane.h"
 #include "plan/state.h"
 
@@ -142,7 +143,7 @@ class Covering {
     set_up.toward = toward;
     set_up.camera = camera;
     set_up.looks_right = stand.right;
-    set_up.in_the_way = stands_in_the_way_of_something(plan_, floor_of(camera.at));
+    set_up.in_the_way = floor_is_taken(plan_.stage, floor_of(camera.at));
     stands_.push_back(stand);
     return set_ups_.emplace_back(std::move(set_up));
   }

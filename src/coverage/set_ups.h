@@ -3,7 +3,7 @@
 
 #include <vector>
 
-#include "coverage/exchanges.h"
+#include "coverage/coverage.h"
 
 namespace lensward {
 

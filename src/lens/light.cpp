@@ -155,4 +155,25 @@ FaceLight face_light(const Plan& plan, PersonId person, Moment moment) {
   return face;
 }
 
+std::optional<ShadowThrown> shadow_on(const Plan& plan, PersonId person, Moment moment) {
+  const Target own{Target::Kind::person, person.index, {}};
+  std::vector<SeenGroup> groups = groups_of(plan, moment);
+  const int group = group_of(groups, own);
+  if (group < 0) return std::nullopt;
+  const PersonFigure& figure = groups[static_cast<std::size_t>(group)].made->figure;
+  const SceneLight light = light_of(plan, moment);
+  const Lux there = light_on(light, groups, figure.eyes, figure.face_direction, own);
+  std::optional<ShadowThrown> most;
+  for (SeenGroup& other : groups) {
+    if (other.owner.kind != Target::Kind::person || other.owner == own) continue;
+    const auto solids = std::exchange(other.solids, {});
+    const Lux without = light_on(light, groups, figure.eyes, figure.face_direction, own);
+    other.solids = solids;
+    if (without <= there || there.value <= 0) continue;
+    const Stops stops{log2(without.value / there.value)};
+    if (!most || stops > most->stops) most = ShadowThrown{other.owner, stops};
+  }
+  return most;
+}
+
 }  // namespace lensward

@@ -1,6 +1,7 @@
 // The light of one moment: the lamps that are lit, and what of them reaches a surface.
 #pragma once
 
+#include <optional>
 #include <utility>
 #include <vector>
 
@@ -45,6 +46,14 @@ struct FaceLight {
 };
 // Requires a person who is present.
 FaceLight face_light(const Plan& plan, PersonId person, Moment moment);
+
+// Whose body keeps most light off somebody's face.
+struct ShadowThrown {
+  Target by;
+  Stops stops;  // by which the face would be brighter without them
+};
+// Nothing when nobody else keeps any off. Requires a person who is present.
+std::optional<ShadowThrown> shadow_on(const Plan& plan, PersonId person, Moment moment);
 
 // How much light walls give back.
 Share wall_reflectance(Tone tone);

@@ -21,6 +21,7 @@ class NamesPass {
       }
       if (const auto* line = std::get_if<DeclarationLine>(&statement.body)) add(*line, statement.span);
     }
+    if (!declaring_.camera_told) add_cameras_of_the_opening();
   }
 
  private:
@@ -132,6 +133,22 @@ class NamesPass {
     if (!of_the_room) return add_to(stage().walls, Wall{}, line.name, &line.clauses, span);
     stage().walls[static_cast<std::size_t>(wall->index)].declared = span;
     declaring_.declared.push_back({*wall, line.name, &line.clauses, span});
+  }
+
+  // Where no camera has a line of its own, one that the opening sets up is there.
+  void add_cameras_of_the_opening() {
+    static const Clauses none;
+    for (const Statement& statement : declaring_.script.statements) {
+      const auto* heading = std::get_if<HeadingLine>(&statement.body);
+      if (heading != nullptr && heading->kind == HeadingLine::Kind::beat) return;
+      const auto* deed = std::get_if<DeedLine>(&statement.body);
+      if (deed == nullptr || deed->subject != DeedLine::Subject::camera || deed->verb != "is") continue;
+      for (const Name& name : deed->who.names) {
+        if (declaring_.names.find(name.text)) continue;
+        declaring_.camera_told = true;
+        add_to(stage().cameras, Camera{}, name, &none, statement.span);
+      }
+    }
   }
 
   void add_group(const DeclarationLine& line, std::vector<PersonId> people, Span span) {

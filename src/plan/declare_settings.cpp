@@ -42,7 +42,7 @@ constexpr std::array<SettingRow, 19> setting_rows{{
 
 // What can be treated: the rules, and what is said while reading, whose names have a dot. The rules themselves come
 // later than the plan; a test of theirs compares.
-constexpr std::array<std::string_view, 68> rule_names{{
+constexpr std::array<std::string_view, 80> rule_names{{
     "wandering-eye",
     "close-call",
     "slow-landing",
@@ -83,13 +83,25 @@ constexpr std::array<std::string_view, 68> rule_names{{
     "tight-headroom",
     "hurried-move",
     "stuck-camera",
+    "cut-at-the-joint",
+    "merging",
+    "crowded-lens",
+    "crossed-line",
+    "wrong-way-look",
+    "weak-cut",
+    "gear-in-shot",
+    "racing-camera",
+    "nowhere-to-stand",
+    "not-in-kit",
     "soft-favourite",
     "too-near-to-focus",
     "pull-too-quick",
     "faint-rack",
+    "split-too-far",
     "dark-favourite",
     "burning",
     "hot-bystander",
+    "thrown-shadow",
     "late-to-the-mark",
     "too-fast",
     "tight-squeeze",

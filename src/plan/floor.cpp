@@ -191,6 +191,15 @@ std::vector<Outline> obstacles_of(const Stage& stage, const Clearance& clearance
   return obstacles;
 }
 
+bool floor_is_taken(const Stage& stage, Vec2 at) {
+  const auto obstacles = obstacles_of(stage, {.body = 0, .beyond_walls = true});
+  if (std::ranges::any_of(obstacles, [&](const Outline& one) { return holds(one, at, 0); })) return true;
+  if (stage.room.outline.empty() || encloses(stage.room.outline, at)) return false;
+  // Beyond the walls: only those that are taken out may lie between.
+  return std::ranges::any_of(
+      stage.walls, [&](const Wall& wall) { return !wall.wild && cross(wall.to - wall.from, at - wall.from) < 0; });
+}
+
 bool within_room(const Stage& stage, const Clearance& clearance, Vec2 point) {
   const Outline& outline = stage.room.outline;
   if (clearance.beyond_walls || outline.empty()) return true;

@@ -77,6 +77,8 @@ struct Clearance {
 };
 // The pieces, each grown by the clearance.
 std::vector<Outline> obstacles_of(const Stage& stage, const Clearance& clearance);
+// Furniture stands there, or a wall that stays lies between it and the room. Walls taken out are no obstacle.
+bool floor_is_taken(const Stage& stage, Vec2 at);
 // Within the room, the clearance off its walls. Always, beyond walls and on open ground.
 bool within_room(const Stage& stage, const Clearance& clearance, Vec2 point);
 

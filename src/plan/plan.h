@@ -190,6 +190,14 @@ struct KeptSide {
   Span said_at;
 };
 
+// `camera A splits focus between Oda and Pell`: as sharp on one as on the other, from the end of that on.
+struct FocusSplit {
+  CameraId camera;
+  Target one, other;
+  Moment end;
+  Span said_at;
+};
+
 struct Intent {
   enum class Kind {
     favour,
@@ -325,6 +333,7 @@ struct Plan {
   std::vector<PictureWanted> pictures;
   std::vector<MoveByCue> moves_by_cue;
   std::vector<KeptSide> kept_sides;
+  std::vector<FocusSplit> focus_splits;
   std::vector<Intent> intents;
   std::vector<StoryState> stories;
   std::vector<Waiver> waivers;

@@ -91,7 +91,8 @@ class Habit {
                              &Habit::bare_camera,      &Habit::then_another,    &Habit::verb_for_a_clause,
                              &Habit::manner_of_speech, &Habit::leaves_the_room, &Habit::all,
                              &Habit::pronoun,          &Habit::blank_in_name,   &Habit::plain_clause,
-                             &Habit::spoken_words,     &Habit::which_wall};
+                             &Habit::spoken_words,     &Habit::which_wall,      &Habit::at_the_top,
+                             &Habit::bare_measures};
     for (const Try attempt : tries) {
       if (auto finding = (this->*attempt)()) return finding;
     }
@@ -635,6 +636,26 @@ class Habit {
                          quoted(found()) + " does not say which of the " + std::string(found()) + 's',
                          "write which, as in " + quoted("the " + instead));
   }
+
+  // `cut to B, at top`: a beat has an end to be at, and a top to count from.
+  std::optional<Finding> at_the_top() const {
+    if (found() != "top" || before() != "at") return std::nullopt;
+    return read_with(stop_at_ - 1, stop_at_ + 1, "from top", "the beginning of a beat is told as `from top`",
+                     "write `from top`");
+  }
+
+  // `furniture Counter, 2 m by 0.4 m`
+  std::optional<Finding> bare_measures() const {
+    const bool has_measures = word(begin_) == "furniture" || word(begin_) == "prop";
+    if (!has_measures || before() != "by" || stop_at_ < 3 || !is_figure(found()) || !is_figure(before(3)))
+      return std::nullopt;
+    const std::size_t first = stop_at_ - 3;
+    const std::string instead = "measures " + text(first, clause_end(first));
+    return read_with(first, clause_end(first), instead, "how large a thing is stands after `measures`",
+                     "write " + quoted(instead));
+  }
+
+  static bool is_figure(std::string_view token) { return !token.empty() && token[0] >= '0' && token[0] <= '9'; }
 
   const LineText& line_;
   const Stop& stop_;

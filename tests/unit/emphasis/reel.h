@@ -114,6 +114,8 @@ struct Reel {
       PersonSeen seen;
       seen.person = PersonId{static_cast<int>(i)};
       seen.in_front = true;
+      seen.distance = Metres{3};
+      seen.against_behind = Stops{1};
       seen.eyes = {0.5, 0.4};
       seen.head_box = {0.45, 0.3, 0.55, 0.45};
       seen.head_height = Share{0.15};

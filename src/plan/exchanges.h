@@ -3,9 +3,13 @@
 
 #include <vector>
 
-#include "coverage/coverage.h"
+#include "plan/plan.h"
 
 namespace lensward {
+
+// Which side of the way from one to another a point is on: 1 to the left of it, -1 to the right, 0 less than 20 cm off
+// the line.
+int side_of_line(Vec2 from, Vec2 to, Vec2 at);
 
 struct Exchange {
   PersonId speaker, listener;  // the listener is not known when nobody is spoken to in particular
@@ -14,6 +18,12 @@ struct Exchange {
   Moment moment;  // the middle of the speech, at which everything is looked at
   int speech = -1, beat = -1;
   bool aside = false;  // to everyone or nobody: no line of its own to keep, and no shoulder
+};
+
+// A pair whose line the held frame's camera has on the other side later on.
+struct CrossedLine {
+  PersonId one, other;
+  Moment at;
 };
 
 // In the order of the speeches; what is said off, and by people who are not there, has none. A pair keeps the side that

@@ -1,4 +1,4 @@
-#include "coverage/exchanges.h"
+#include "plan/exchanges.h"
 
 #include <algorithm>
 #include <map>
