@@ -28,7 +28,8 @@ const ManualPage thrown_shadow_page{
 namespace {
 
 constexpr double a_stop = 1;
-constexpr int moments = 5, at_least = 2;
+constexpr std::int64_t moments = 5;
+constexpr std::size_t at_least = 2;
 
 struct Shadow {
   Moment at;
@@ -39,7 +40,7 @@ struct Shadow {
 std::array<Moment, moments> moments_of(const Stretch& stretch) {
   std::array<Moment, moments> all;
   const Milliseconds long_for = stretch.end - stretch.begin;
-  for (int i = 0; i < moments; ++i)
+  for (std::int64_t i = 0; i < moments; ++i)
     all[static_cast<std::size_t>(i)] = stretch.begin + Milliseconds{long_for.count * (2 * i + 1) / (2 * moments)};
   return all;
 }
