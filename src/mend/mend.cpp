@@ -285,7 +285,7 @@ class Mender {
 
   // ---- What the finding says itself --------------------------------------------------------------------------------
 
-  static Department department_of(const std::string& line) {
+  static Department department_of_line(const std::string& line) {
     if (line.starts_with("camera ")) return Department::lens;
     return line.starts_with("light ") ? Department::light : Department::floor;
   }
@@ -304,7 +304,7 @@ class Mender {
     if (at_place) slots = {slot_below(source().position(finding.labels.front().where.begin).line, {})};
     for (Slot& slot : slots) {
       if (line.find(", on ") != std::string::npos) slot.cue.clear();
-      const Offer offer{line, department_of(line), 0, 0, std::nullopt, line.substr(0, line.find(' '))};
+      const Offer offer{line, department_of_line(line), 0, 0, std::nullopt, line.substr(0, line.find(' '))};
       const Trial change = change_of(offer, slot);
       ++trouble.tried;
       std::optional<WayOut> way = proof_.proved(finding, about, change);

@@ -30,17 +30,6 @@ bool asks_for_less(const Rehearsal& rehearsal, const Verdict& verdict) {
 
 constexpr Milliseconds about_the_moment{2500};
 
-// What a rule complains of is mended where it comes from.
-Department department_of(std::string_view rule) {
-  constexpr std::array light{"dark-favourite", "burning", "hot-bystander"};
-  constexpr std::array lens{"soft-favourite", "off-the-edge",   "tight-headroom", "too-near-to-focus",
-                            "stuck-camera",   "pull-too-quick", "faint-rack",     "hurried-move"};
-  const auto is_it = [&](std::string_view one) { return one == rule; };
-  if (std::any_of(light.begin(), light.end(), is_it)) return Department::light;
-  if (std::any_of(lens.begin(), lens.end(), is_it)) return Department::lens;
-  return Department::floor;
-}
-
 bool is_person(const Target& target) { return target.kind == Target::Kind::person; }
 
 class Proposer {
@@ -282,6 +271,17 @@ const char* name_of(Department department) {
       return "light";
   }
   return "";
+}
+
+Department department_of(std::string_view rule) {
+  constexpr std::array light{"dark-favourite", "burning", "hot-bystander", "thrown-shadow", "gear-in-shot"};
+  constexpr std::array lens{"soft-favourite", "off-the-edge",   "tight-headroom", "too-near-to-focus", "stuck-camera",
+                            "pull-too-quick", "faint-rack",     "hurried-move",   "racing-camera",     "split-too-far",
+                            "crossed-line",   "wrong-way-look", "weak-cut",       "cut-at-the-joint",  "not-in-kit"};
+  const auto is_it = [&](std::string_view one) { return one == rule; };
+  if (std::any_of(light.begin(), light.end(), is_it)) return Department::light;
+  if (std::any_of(lens.begin(), lens.end(), is_it)) return Department::lens;
+  return Department::floor;
 }
 
 std::vector<Offer> offers_for(const Rehearsal& rehearsal, const Verdict& verdict, std::string_view rule) {

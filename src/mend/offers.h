@@ -16,6 +16,9 @@ enum class Department { floor, lens, light };
 // "floor", "lens", "light".
 const char* name_of(Department department);
 
+// What a rule complains of is mended where it comes from.
+Department department_of(std::string_view rule);
+
 inline constexpr int ranks = 4;
 
 struct Offer {

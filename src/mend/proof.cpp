@@ -47,8 +47,12 @@ std::optional<WayOut> Proof::proved(const Finding& finding, const Case& about, c
 std::optional<WayOut> Proof::repaired(const Finding& finding, const Repair& repair) const {
   const Rehearsal again = rehearse_(edited_text(scene_.text(), repair.edits), Depth::marks);
   if (times(again.findings, key_of(finding)) >= times(before_, key_of(finding))) return std::nullopt;
+  // What was found in a scene that could be read hides nothing.
+  const bool was_read = finding.rule.find('.') == std::string::npos;
+  if (was_read && more_in(tallied(again.findings, risen(again)), tallied(before_)) > 0) return std::nullopt;
   WayOut way;
   way.edits = repair.edits;
+  if (was_read) way.department = department_of(finding.rule);
   for (const TextEdit& edit : repair.edits) {
     const std::string old(scene_.sources.text(edit.where));
     way.lines.push_back({scene_.sources.begin_of(edit.where).line, true, edit.text, old});

@@ -4,6 +4,7 @@
 #include "base/angle.h"
 #include "base/quantity_text.h"
 #include "plan/lane.h"
+#include "rules/next_step.h"
 #include "rules/rule.h"
 #include "rules/words.h"
 
@@ -58,7 +59,8 @@ void look_at(const Checked& checked, CameraId camera, const Segment<Vec2>& aim, 
                      number(widths * 100, 0) + " % of the frame's width in " + text_of(aim.end - aim.begin) + " in " +
                      beat_words(checked, beat) + ": what stands still is across the frame in " +
                      text_of(Milliseconds{std::llround(crossing.value * 1000)}) + ", limit 3 s");
-  finding.next_step = "give it " + text_of(enough) + ", or write `briskly` when a whip is meant";
+  give_it_time(checked, aim.said_at, enough, finding);
+  finding.next_step += "; or write `briskly` when a whip is meant";
 }
 
 }  // namespace

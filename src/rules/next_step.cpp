@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "base/quantity_text.h"
 #include "rules/words.h"
 
 namespace lensward {
@@ -143,6 +144,27 @@ std::string about_cue(const Checked& checked, Moment moment, const Target& ahead
   return {};
 }
 
+const BeatLine* line_told_at(const Plan& plan, Span said_at) {
+  for (const Beat& beat : plan.beats)
+    for (const BeatLine& line : beat.lines)
+      if (line.said_at == said_at) return &line;
+  return nullptr;
+}
+
+// Where a line says how long it takes, and the words that go before the time; its end where it does not.
+struct Clause {
+  std::size_t begin = 0, end = 0;
+  std::string words;
+};
+
+Clause length_clause(const std::string& line) {
+  for (const std::string words : {", over", ", for"}) {
+    const std::size_t begin = line.find(words + ' ');
+    if (begin != std::string::npos) return {begin, std::min(line.find(',', begin + 1), line.size()), words};
+  }
+  return {line.size(), line.size(), ", over"};
+}
+
 }  // namespace
 
 // Aiming helps only with a lamp that has a beam and is not on them yet; one that shines all round has to come nearer.
@@ -158,6 +180,20 @@ std::string light_step(const Checked& checked, Moment moment, const Target& who)
     if (!there) return typed("light " + lamps[i].name + " aims at " + name(checked, who));
   }
   return "bring a lamp nearer to " + face + ", or give one a `beam` and aim it at them";
+}
+
+void give_it_time(const Checked& checked, Span line, Milliseconds enough, Finding& finding) {
+  finding.next_step = "give it " + text_of(enough);
+  const BeatLine* told = line_told_at(checked.plan, line);
+  if (told == nullptr || told->text.find_first_of("\"\n") != std::string::npos) return;
+  const Clause clause = length_clause(told->text);
+  const std::string longer = clause.words + " " + text_of(enough);
+  std::string whole = told->text;
+  whole.replace(clause.begin, clause.end - clause.begin, longer);
+  finding.next_step += ": `" + whole + "`";
+  const auto at = [&](std::size_t offset) { return line.begin + static_cast<std::uint32_t>(offset); };
+  finding.repairs.push_back(
+      {Repair::Kind::choice, "write `" + whole + "`", {{Span{line.file, at(clause.begin), at(clause.end)}, longer}}});
 }
 
 const PersonSeen* seen_at(const Checked& checked, Moment moment, const Target& who) {

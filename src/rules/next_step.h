@@ -14,6 +14,11 @@ std::string next_step(const Checked& checked, Moment moment, const Target& ahead
 // shines all round gives no more by being aimed.
 std::string light_step(const Checked& checked, Moment moment, const Target& who);
 
+// Tells to give what a line of a beat says at least so much time: the line with its `over` or `for` made longer, or
+// with one added. That is a repair of the finding too, where the line is written in one piece and without quotation
+// marks.
+void give_it_time(const Checked& checked, Span line, Milliseconds enough, Finding& finding);
+
 // How somebody is seen in the last view at or before a moment; null when they are not there, or no view is so early.
 const PersonSeen* seen_at(const Checked& checked, Moment moment, const Target& who);
 

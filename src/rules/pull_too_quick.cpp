@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "base/quantity_text.h"
+#include "rules/next_step.h"
 #include "rules/rule.h"
 #include "rules/words.h"
 
@@ -54,7 +55,7 @@ void look_at(const Checked& checked, CameraId camera, const Pull& pull, Reporter
                                     "` pulls focus from " + text_of(from) + " to " + text_of(to) + " in " +
                                     text_of(pull.end - pull.begin) + " in " + beat_words(checked, beat) + ": " +
                                     number(rate, 1) + " dioptres a second, limit 0.5");
-  finding.next_step = "give it " + text_of(enough) + ": `over " + text_of(enough) + "`";
+  give_it_time(checked, pull.said_at, enough, finding);
 }
 
 }  // namespace

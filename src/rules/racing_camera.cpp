@@ -2,6 +2,7 @@
 
 #include "base/quantity_text.h"
 #include "rules/cuts.h"
+#include "rules/next_step.h"
 #include "rules/rule.h"
 #include "rules/words.h"
 
@@ -79,8 +80,10 @@ void look_at(const Checked& checked, CameraId camera, const Segment<Vec3>& move,
       camera_words(checked, camera) + (stands ? " stands on " : " goes at " + number(fastest.speed, 1) + " m/s on ") +
           spelling(support.rig) + " " + (stands ? "and goes from its place " : "") + at_words(fastest.at) + " in " +
           beat_words(checked, beat) + (stands ? "" : ", limit " + number(limit, 1) + " m/s"));
-  finding.next_step = stands ? "write what it rides on, such as `on dolly`, or leave it where it is"
-                             : "give the move " + text_of(enough) + ", or a shorter way";
+  if (stands)
+    finding.next_step = "write what it rides on, such as `on dolly`, or leave it where it is";
+  else
+    give_it_time(checked, move.said_at, enough, finding);
 }
 
 }  // namespace

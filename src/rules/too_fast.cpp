@@ -1,5 +1,6 @@
 #include "base/angle.h"
 #include "base/quantity_text.h"
+#include "rules/next_step.h"
 #include "rules/rule.h"
 #include "rules/words.h"
 
@@ -52,7 +53,7 @@ void check_walk(const Checked& checked, int person, const Segment<Walk>& walk, R
                                     text_of(walk.end - walk.begin) + ", " + number(speed, 1) + " m/s, in " +
                                     beat_words(checked, beat) + ", limit " + number(limit, 1) + " m/s");
   const Milliseconds easy = to_milliseconds(Seconds{walk.to.length().value / (runs ? 3 : 1.2)});
-  finding.next_step = "give it " + text_of(easy) + ": `over " + text_of(easy) + "`";
+  give_it_time(checked, walk.said_at, easy, finding);
 }
 
 void check_turn(const Checked& checked, int person, const Segment<Facing>& turn, Reporter& report) {
@@ -85,7 +86,7 @@ void check_posture(const Checked& checked, int person, const Segment<Stance>& ch
                  quoted(checked, who) + " goes from " + spelling(change.from.posture) + " to " +
                      spelling(change.to.posture) + " in " + number(to_seconds(change.end - change.begin).value, 2) +
                      " s in " + beat_words(checked, beat) + ", limit 0.7 s");
-  finding.next_step = "leave the length out, or give it 1 s";
+  give_it_time(checked, change.said_at, Milliseconds{1000}, finding);
 }
 
 }  // namespace
