@@ -3,7 +3,9 @@
 
 #include "base/quantity_text.h"
 #include "crew/trades.h"
+#include "lens/light.h"
 #include "optics/focus.h"
+#include "optics/light.h"
 #include "optics/pinhole.h"
 #include "plan/called.h"
 #include "plan/lane.h"
@@ -246,6 +248,43 @@ CrewTable distances(const Plan& plan) {
   return table;
 }
 
+// Whole stops taken off, in densities of 0.3 a stop (log10 2 = 0.301); what is less than a stop over is let be.
+std::string density(Stops over) {
+  const int stops = static_cast<int>(std::floor(over.value + 1e-9));
+  if (stops < 1) return "none";
+  return "ND " + number(0.3 * stops, 1) + " (" + text_of(Stops{static_cast<double>(stops)}) + ")";
+}
+
+// As each beat begins, of whom the focus is on.
+CrewTable exposure(const Plan& plan) {
+  CrewTable table{"exposure",
+                  "Light and neutral density",
+                  "The light on the face that the focus is on as the beat begins, against what the stop asks for; the "
+                  "density that takes whole stops off, where it is over.",
+                  {{"at_s", "at", 16},
+                   {"beat", "beat", 30},
+                   {"camera", "camera", 16},
+                   {"person", "face of", 26},
+                   {"lux", "light", 20},
+                   {"stops", "over or under", 24},
+                   {"nd", "density", 34}},
+                  {}};
+  const Settings& settings = plan.settings;
+  for (const Beat& beat : plan.beats) {
+    const CameraId camera = on_air(plan, beat.begin);
+    const Target on = stepped(plan.cameras[static_cast<std::size_t>(camera.index)].focus_on, beat.begin, Target{}, 0.0);
+    if (on.kind != Target::Kind::person || !person_at(plan, PersonId{on.index}, beat.begin).present) continue;
+    const Lux light = face_light(plan, PersonId{on.index}, beat.begin).sum();
+    const Lux asks = asked_for(camera_at(plan, camera, beat.begin).stop, settings.sensitivity,
+                               exposure_time(settings.shutter, settings.frame_rate));
+    const Stops over = stops_between(light.value, asks.value);
+    table.rows.push_back({OnTheClock{beat.begin}, beat.name,
+                          plan.stage.cameras[static_cast<std::size_t>(camera.index)].name, called(plan, on), light,
+                          over, density(over)});
+  }
+  return table;
+}
+
 }  // namespace
 
 CrewSheet camera_sheet(const Plan& plan) {
@@ -257,6 +296,7 @@ CrewSheet camera_sheet(const Plan& plan) {
   add(follows(plan), sheet);
   add(distances(plan), sheet);
   add(camera_moves(plan), sheet);
+  add(exposure(plan), sheet);
   add_notes(plan, sheet);
   return sheet;
 }

@@ -233,6 +233,23 @@ class Sheets(unittest.TestCase):
                 self.assertAlmostEqual(float(row["key_to_fill"]), float(row["key_lux"]) / float(row["fill_lux"]),
                                        delta=0.03 * float(row["key_to_fill"]))
 
+    def test_neutral_density_takes_whole_stops_off(self):
+        # Optical density is log10 of what is kept back; a stop halves the light, so it is 0.301 (ISO 5, definition).
+        rows = [(scene, row) for scene in [*SCENES, "kitchen"] for row in table(scene, "camera-exposure")]
+        self.assertTrue(any(row["nd"] != "none" for _, row in rows) and any(row["nd"] == "none" for _, row in rows))
+        for scene, row in rows:
+            seen = view(scene, milliseconds(row["at_s"]))
+            opening = table(scene, "camera-set")[0]
+            time = float(opening["shutter_deg"]) / 360 / float(opening["frame_rate"])
+            asked = seen["camera"]["stop"] ** 2 * 250 / (time * float(opening["iso"]))
+            over = math.log2(float(row["lux"]) / asked)
+            self.assertAlmostEqual(float(row["stops"]), over, delta=0.06)
+            if abs(over - round(over)) < 0.05:
+                continue
+            density = math.floor(over) * math.log10(2)
+            told = float(row["nd"].split()[1]) if row["nd"] != "none" else 0
+            self.assertAlmostEqual(told, max(0, density), delta=0.02)
+
     def test_the_camera_stands_where_it_stands(self):
         for scene in SCENES:
             rows = table(scene, "grip-positions")
