@@ -2,8 +2,8 @@
 """tidy.py BUILD_FOLDER: clang-tidy over every source of src, some files at a time.
 
 Most of what clang-tidy does for one file is to walk through the headers of the standard library again. So files are
-included together into one, a few of a folder at a time, which clang's analyser knows ("unified sources"). Two files
-that give one name to something of their own never come together. What does not compile together all the same is halved
+written one behind the other into one, a few of a folder at a time. (Included into one they would be headers to clang's
+analyser, which leaves those out.) Two files that give one name to something of their own never come together. What does not compile together all the same is halved
 until it does, so that nobody has to find names for the sake of this. (Names that hide others are looked for by the
 compiler.)
 """
@@ -19,10 +19,14 @@ import sys
 TOGETHER = 8
 
 
+def read(path):
+    with open(path, encoding="utf-8") as file:
+        return file.read()
+
+
 def own_names(path):
     """Every name that the file may keep to itself: more than there are, which does no harm."""
-    with open(path, encoding="utf-8") as file:
-        text = file.read()
+    text = read(path)
     begin = text.find("\nnamespace {\n")
     text = text[begin : text.find("\n}  // namespace\n", begin)] if begin >= 0 else ""
     names = set(re.findall(r"^[A-Za-z_][\w:<>,&*\s]*?\b(\w+)\(", text, re.M))
@@ -60,24 +64,38 @@ class Tidy:
         return [word for word in words[:at] + words[at + 2 :] if word not in ("-c", os.path.abspath(file))]
 
     def run(self, files):
+        """Whether all is well, and what was said, with places in the files themselves."""
+        texts = [read(file) for file in files]
         path = os.path.abspath(files[0])
         if len(files) > 1:
             path = os.path.join(self.joined, files[0].replace("/", "_") + f"_and_{len(files) - 1}.cpp")
             with open(path, "w", encoding="utf-8") as out:
-                out.writelines(f'#include "{os.path.abspath(file)}"  // NOLINT\n' for file in files)
+                out.write("".join(texts))
         flags = self.flags(files[0]) + (["-Wno-shadow"] if len(files) > 1 else [])
         command = ["clang-tidy-19", "--quiet", "--config-file=.clang-tidy", path, "--"] + flags
-        return subprocess.run(command, capture_output=True, text=True)
+        result = subprocess.run(command, capture_output=True, text=True)
+
+        def place(told):
+            line = int(told[1])
+            for file, text in zip(files, texts):
+                lines = text.count("\n")
+                if line <= lines:
+                    return f"{file}:{line}:"
+                line -= lines
+            return told[0]
+
+        said = re.sub(re.escape(path) + r":(\d+):", place, result.stdout)
+        return result.returncode == 0, said or result.stderr
 
     def look_at(self, files):
         """What is wrong in these files, as clang-tidy says it; empty when nothing is."""
-        result = self.run(files)
-        if result.returncode == 0:
+        well, said = self.run(files)
+        if well:
             return ""
-        if len(files) > 1 and "clang-diagnostic" in result.stdout:
+        if len(files) > 1 and "clang-diagnostic" in said:
             middle = len(files) // 2
             return self.look_at(files[:middle]) + self.look_at(files[middle:])
-        return result.stdout or result.stderr
+        return said
 
 
 def main():

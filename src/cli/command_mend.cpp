@@ -2,6 +2,7 @@
 
 #include "base/listing.h"
 #include "cli/commands.h"
+#include "cli/rehearsing.h"
 #include "cli/revision_host.h"
 #include "mend/edited_text.h"
 #include "mend/mend_text.h"
@@ -9,23 +10,6 @@
 
 namespace lensward {
 namespace {
-
-Rehearsal rehearsal_of(Run run) {
-  return {std::move(run.sources),   run.tree.file,           std::move(run.plan),
-          std::move(run.attention), std::move(run.verdicts), std::move(run.findings)};
-}
-
-Until until_of(Depth depth) {
-  switch (depth) {
-    case Depth::plan:
-      return Until::plan;
-    case Depth::marks:
-      return Until::marks;
-    case Depth::places:
-      return Until::places;
-  }
-  return Until::places;
-}
 
 Rehearsal played(const std::string& path, const std::string& text, Depth depth, Host& host) {
   StandInHost edited(host, path, text);

@@ -36,6 +36,11 @@ struct BookOptions {
 };
 int command_book(const BookOptions& options, Surroundings& around);
 
+struct PageOptions {
+  std::string file, output;
+};
+int command_page(const PageOptions& options, Surroundings& around);
+
 struct SheetsOptions {
   std::string file, folder;
   std::vector<std::string> whom;  // departments; empty: all
@@ -91,6 +96,10 @@ struct MendOptions {
   bool write = false;
 };
 int command_mend(const MendOptions& options, Surroundings& around);
+
+// Takes messages of an editor on standard input and answers on standard output, until it is told to exit. The status is
+// 1 when it was not told to shut down first.
+int command_editor(Surroundings& around);
 
 // What a new draft changed. The status is 1 when something did.
 struct CompareOptions {

@@ -21,6 +21,7 @@ constexpr const char* time_help = "12.4 or 1:02.5 from the start of the scene; +
 struct Options {
   CheckOptions check;
   BookOptions book;
+  PageOptions page;
   SheetsOptions sheets;
   CoverageOptions coverage;
   PinOptions pin;
@@ -48,6 +49,14 @@ void add_book(CLI::App& app, BookOptions& options) {
   command->add_option("-o,--output", options.output, "the PDF to write; - is standard output")
       ->required()
       ->type_name("PDF");
+}
+
+void add_page(CLI::App& app, PageOptions& options) {
+  auto* command = app.add_subcommand("page", "Make one HTML file that plays the scene, for a phone on the set");
+  command->add_option("FILE", options.file, "a staging file; - is standard input")->required()->type_name("");
+  command->add_option("-o,--output", options.output, "the HTML to write; - is standard output")
+      ->required()
+      ->type_name("HTML");
 }
 
 void add_sheets(CLI::App& app, SheetsOptions& options) {
@@ -153,11 +162,19 @@ void add_new(CLI::App& app, NewOptions& options) {
   command->add_option("DIR", options.folder, "a folder that is not there yet, or empty")->required()->type_name("");
 }
 
+void add_editor(CLI::App& app) {
+  auto* command = app.add_subcommand("editor", "Tell an editor what `check` finds, while the scene is written");
+  command->footer(
+      "It speaks the Language Server Protocol 3.17 on standard input and output; docs/editor.md has the\n"
+      "settings for editors.");
+}
+
 void add_commands(CLI::App& app, Options& options) {
   app.set_version_flag("--version", "lensward " LENSWARD_VERSION);
   app.require_subcommand(1);
   add_check(app, options.check);
   add_book(app, options.book);
+  add_page(app, options.page);
   add_sheets(app, options.sheets);
   add_coverage(app, options.coverage);
   add_pin(app, options.pin);
@@ -169,11 +186,13 @@ void add_commands(CLI::App& app, Options& options) {
   add_mend(app, options.mend);
   add_compare(app, options.compare);
   add_new(app, options.first);
+  add_editor(app);
 }
 
 int run_command(const std::string& name, const Options& options, Surroundings& around) {
   if (name == "check") return command_check(options.check, around);
   if (name == "book") return command_book(options.book, around);
+  if (name == "page") return command_page(options.page, around);
   if (name == "sheets") return command_sheets(options.sheets, around);
   if (name == "pin") return command_pin(options.pin, around);
   if (name == "coverage") return command_coverage(options.coverage, around);
@@ -184,6 +203,7 @@ int run_command(const std::string& name, const Options& options, Surroundings& a
   if (name == "mend") return command_mend(options.mend, around);
   if (name == "compare") return command_compare(options.compare, around);
   if (name == "new") return command_new(options.first, around);
+  if (name == "editor") return command_editor(around);
   return command_dump(options.dump, around);
 }
 

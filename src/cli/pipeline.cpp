@@ -47,20 +47,36 @@ std::optional<Plan> plan_before(const Run& run, int scene, Findings& findings) {
   return std::nullopt;
 }
 
+bool anybody_is_vague(const Plan& plan) {
+  return std::any_of(plan.marks.begin(), plan.marks.end(), [](const Mark& mark) { return !mark.area.empty(); });
+}
+
+void tell_ahead(const Run& run) {
+  if (!run.ahead || anybody_is_vague(run.plan)) return;
+  Findings findings = run.findings;
+  check_rules(run.plan, run.attention, run.verdicts, findings, PlacesTried{});
+  run.ahead(run, findings);
+}
+
 void reckon(const PlanFor& planned_for, Until until, Run& run) {
   run.plan = make_plan(run.sources, run.script, run.findings, planned_for);
-  if (until == Until::plan) return;
-  run.attention = weigh(run.plan);
+  if (until == Until::plan || run.is_unwanted()) return;
+  run.attention = weigh(run.plan, run.unwanted);
+  if (run.is_unwanted()) return;
   run.verdicts = judge(run.plan, run.attention);
-  if (until == Until::verdicts) return;
-  const PlacesTried tried = until >= Until::places ? try_places(run.plan, run.attention, run.verdicts) : PlacesTried{};
-  check_rules(run.plan, run.attention, run.verdicts, run.findings, tried);
+  if (until == Until::verdicts || run.is_unwanted()) return;
+  if (until >= Until::places) tell_ahead(run);
+  const PlacesTried tried =
+      until >= Until::places ? try_places(run.plan, run.attention, run.verdicts, run.unwanted) : PlacesTried{};
+  if (!run.is_unwanted()) check_rules(run.plan, run.attention, run.verdicts, run.findings, tried);
 }
 
 void check_other_ways(const PlanFor& planned_for, Run& run) {
   for (const WayOfScene& way : ways_of(run.script)) {
     if (way.chosen) continue;
+    if (run.is_unwanted()) return;
     Run other;
+    other.unwanted = run.unwanted;
     other.sources = run.sources;
     other.script = run.script;
     reckon({.way = way.choice, .before = planned_for.before}, Until::rules, other);
@@ -135,6 +151,7 @@ void compile_film(int film, Run& run) {
   Ledger ledger;
   for (int scene : file_at(run, film).scenes) {
     if (scene < 0) continue;
+    if (run.is_unwanted()) return;
     compile(scene, Until::rules, run);
     ledger.enter(run.plan);
   }

@@ -1,6 +1,7 @@
 // All stages in a line, over a scene and the files it uses.
 #pragma once
 
+#include <functional>
 #include <string>
 #include <variant>
 #include <vector>
@@ -28,7 +29,16 @@ struct Run {
   Plan plan;
   Attention attention;
   std::vector<Verdict> verdicts;
+  // Asked between stages and scenes: true when nobody waits for the result any more. The rest is then left out, and
+  // what was made is of no use. Empty: somebody does.
+  std::function<bool()> unwanted;
 
+  // Told of a scene, once, what is found with everybody at their marks, before the others are looked for: places tried,
+  // other ways, names. It is found in the end too, word for word, but for stale waivers. Not told when somebody's place
+  // is vague, since that may yet change the words. Empty: nobody listens.
+  std::function<void(const Run&, const Findings&)> ahead;
+
+  bool is_unwanted() const { return unwanted && unwanted(); }
   Results results() const { return {sources, plan, attention, verdicts, findings}; }
   // False for a file without a scene in it, whatever else it holds.
   bool has_scene() const { return !plan.facts.name.empty() || !plan.beats.empty(); }

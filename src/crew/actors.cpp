@@ -20,13 +20,6 @@ bool is_done_to(const PersonTrack& track, Span line) {
          changes_in(track.eyes, line) || changes_in(track.left_hand, line) || changes_in(track.right_hand, line);
 }
 
-bool concerns(const Plan& plan, const BeatLine& line, PersonId person) {
-  if (line.kind == BeatLine::Kind::intent || line.kind == BeatLine::Kind::story) return false;
-  if (line.speech >= 0) return plan.speeches[static_cast<std::size_t>(line.speech)].speaker == person;
-  return std::ranges::find(line.people, person) != line.people.end() ||
-         is_done_to(plan.people[static_cast<std::size_t>(person.index)], line.said_at);
-}
-
 CrewTable opening(const Plan& plan, PersonId person) {
   CrewTable table{"opening",
                   "As the scene opens",
@@ -70,6 +63,13 @@ CrewTable moves(const Plan& plan, PersonId person) {
 }
 
 }  // namespace
+
+bool concerns(const Plan& plan, const BeatLine& line, PersonId person) {
+  if (line.kind == BeatLine::Kind::intent || line.kind == BeatLine::Kind::story) return false;
+  if (line.speech >= 0) return plan.speeches[static_cast<std::size_t>(line.speech)].speaker == person;
+  return std::ranges::find(line.people, person) != line.people.end() ||
+         is_done_to(plan.people[static_cast<std::size_t>(person.index)], line.said_at);
+}
 
 CrewSheet actor_sheet(const Plan& plan, PersonId person) {
   CrewSheet sheet{CrewSheet::For::actors, called(plan, person), person, {}, {}};

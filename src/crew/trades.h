@@ -29,6 +29,8 @@ std::string cue_words(const Plan& plan, Moment moment, PersonId player = {});
 std::string beat_name(const Plan& plan, Moment moment);
 // The line as written, on one line, people called as the pages call them; what is between quotation marks stays.
 std::string deed_words(const Plan& plan, const BeatLine& line);
+// Whether it is for somebody to do or say, or is done to them. Requires a person of the plan.
+bool concerns(const Plan& plan, const BeatLine& line, PersonId person);
 // Where somebody is: their mark's name when they are within a foot of it, else "on the way", or "away".
 std::string mark_at(const Plan& plan, PersonId person, Moment moment);
 // Whom or what somebody looks at, or "down", "up", "ahead", "away"; "(Bertil)" when nobody told and it was assumed.

@@ -489,16 +489,21 @@ class Trials {
 
 }  // namespace
 
-PlacesTried try_places(const Plan& plan, const Attention& attention, const std::vector<Verdict>& verdicts) {
+PlacesTried try_places(const Plan& plan, const Attention& attention, const std::vector<Verdict>& verdicts,
+                       const std::function<bool()>& unwanted) {
   if (attention.samples.empty()) return {};
   const std::vector<Task> tasks = tasks_of(plan);
   const std::vector<std::size_t> order = in_working_order(tasks);
   std::vector<PlacesTried> found(tasks.size());
   share_work(tasks.size(), [&](const NextIndex& next) {
     Trials trials(plan, attention, verdicts);
-    while (const auto turn = next()) found[order[*turn]] = trials.run(tasks[order[*turn]]);
+    while (const auto turn = next()) {
+      if (unwanted && unwanted()) return;
+      found[order[*turn]] = trials.run(tasks[order[*turn]]);
+    }
   });
   PlacesTried all;
+  if (unwanted && unwanted()) return all;
   for (PlacesTried& one : found) {
     std::move(one.places.begin(), one.places.end(), std::back_inserter(all.places));
     std::move(one.slips.begin(), one.slips.end(), std::back_inserter(all.slips));

@@ -2,6 +2,7 @@
 // given, or a little off their mark?
 #pragma once
 
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -45,7 +46,8 @@ struct PlacesTried {
 
 // Looks at the beats again, four times a second (a long beat 32 times in all), and once a second for a glance. Verdicts
 // that come out otherwise at this rate are left out. After 1500 views of one area in a beat, or of a beat's slips, the
-// rest of them is left untried. In the order of the text, however many threads share the work.
-PlacesTried try_places(const Plan& plan, const Attention& attention, const std::vector<Verdict>& verdicts);
+// rest of them is left untried. In the order of the text, however many threads share the work. `unwanted`: see weigh().
+PlacesTried try_places(const Plan& plan, const Attention& attention, const std::vector<Verdict>& verdicts,
+                       const std::function<bool()>& unwanted = {});
 
 }  // namespace lensward

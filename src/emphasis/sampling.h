@@ -1,6 +1,7 @@
 // How often the scene is looked at.
 #pragma once
 
+#include <functional>
 #include <vector>
 
 #include "emphasis/tally.h"
@@ -10,7 +11,7 @@
 namespace lensward {
 
 // As weigh(), at another rate. Requires samples_a_second > 0. No share may depend on it by more than 0.01.
-Attention weigh_at(const Plan& plan, int samples_a_second);
+Attention weigh_at(const Plan& plan, int samples_a_second, const std::function<bool()>& unwanted = {});
 
 // At these moments alone, seen by an onlooker who may have seen other plans of the same set. What the eye remembers
 // from before the first is missing, so begin a little before what matters. Requires moments in order, within the scene.

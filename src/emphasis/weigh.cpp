@@ -30,12 +30,14 @@ std::vector<Moment> moments_of(const Plan& plan, std::int64_t samples_a_second) 
 
 // Each view is of its moment alone, so the cores share the scene in stretches, in which little changes from one moment
 // to the next.
-std::vector<View> views_of(const Plan& plan, const std::vector<Moment>& moments) {
+std::vector<View> views_of(const Plan& plan, const std::vector<Moment>& moments,
+                           const std::function<bool()>& unwanted) {
   std::vector<View> views(moments.size());
   const std::size_t stretches = (moments.size() + stretch - 1) / stretch;
   share_work(stretches, [&](const NextIndex& next) {
     Onlooker onlooker;
     while (const auto turn = next()) {
+      if (unwanted && unwanted()) return;
       const std::size_t end = std::min(moments.size(), (*turn + 1) * stretch);
       for (std::size_t i = *turn * stretch; i < end; ++i) views[i] = onlooker.see(plan, moments[i]);
     }
@@ -55,11 +57,15 @@ Attention reckoned(const Plan& plan, std::vector<View> views) {
 
 }  // namespace
 
-Attention weigh(const Plan& plan) { return weigh_at(plan, usual_rate); }
+Attention weigh(const Plan& plan, const std::function<bool()>& unwanted) {
+  return weigh_at(plan, usual_rate, unwanted);
+}
 
-Attention weigh_at(const Plan& plan, int samples_a_second) {
+Attention weigh_at(const Plan& plan, int samples_a_second, const std::function<bool()>& unwanted) {
   if (plan.beats.empty()) return reckoned(plan, {});
-  return reckoned(plan, views_of(plan, moments_of(plan, samples_a_second)));
+  std::vector<View> views = views_of(plan, moments_of(plan, samples_a_second), unwanted);
+  if (unwanted && unwanted()) views.clear();
+  return reckoned(plan, std::move(views));
 }
 
 Attention weigh_moments(const Plan& plan, const std::vector<Moment>& moments, Onlooker& onlooker) {

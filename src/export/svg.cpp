@@ -7,6 +7,7 @@
 #include "base/quantity_text.h"
 #include "export/export.h"
 #include "export/hatch.h"
+#include "export/markup.h"
 #include "export/outline_font.h"
 #include "export/palette.h"
 
@@ -15,34 +16,6 @@ namespace {
 
 std::string mm(double value) { return number(value, 3); }
 std::string point(Vec2 at) { return mm(at.x) + " " + mm(at.y); }
-
-// Characters XML 1.0 forbids become the replacement character.
-std::string escaped(std::string_view words) {
-  std::string safe;
-  for (const char c : words) {
-    switch (c) {
-      case '&':
-        safe += "&amp;";
-        break;
-      case '<':
-        safe += "&lt;";
-        break;
-      case '>':
-        safe += "&gt;";
-        break;
-      case '"':
-        safe += "&quot;";
-        break;
-      case '\t':
-      case '\n':
-        safe += ' ';
-        break;
-      default:
-        safe += static_cast<unsigned char>(c) < 0x20 ? std::string("\uFFFD") : std::string(1, c);
-    }
-  }
-  return safe;
-}
 
 std::string path_data(const std::vector<PathStep>& steps) {
   std::string path;
@@ -75,23 +48,11 @@ std::string stroke_attributes(const Stroke& stroke) {
   return text + "\"";
 }
 
-constexpr std::string_view base64_digits = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
-
-// RFC 4648, section 4.
-std::string base64(std::string_view bytes) {
-  std::string text;
-  for (std::size_t i = 0; i < bytes.size(); i += 3) {
-    const auto byte = [&](std::size_t at) { return at < bytes.size() ? static_cast<unsigned char>(bytes[at]) : 0U; };
-    const unsigned group = byte(i) << 16U | byte(i + 1) << 8U | byte(i + 2);
-    for (unsigned k = 0; k < 4; ++k) text += base64_digits[group >> (18U - 6U * k) & 63U];
-  }
-  for (std::size_t k = 0; k < (3 - bytes.size() % 3) % 3; ++k) text[text.size() - 1 - k] = '=';
-  return text;
-}
-
 class SvgWriter {
  public:
-  explicit SvgWriter(const SourceSet* sources) : sources_(sources) {}
+  // Every id begins with `ids_begin`.
+  explicit SvgWriter(const SourceSet* sources, std::string ids_begin = {})
+      : sources_(sources), ids_begin_(std::move(ids_begin)) {}
 
   std::string whole(const Sheet& sheet) {
     for (const Item& item : sheet.items) std::visit(*this, item.body);
@@ -105,6 +66,15 @@ class SvgWriter {
                         hex_of(Ink::paper));
     return text + body_ + "</svg>\n";
   }
+
+  // What the items draw; what they share is left to definitions().
+  std::string part(const std::vector<Item>& items) {
+    body_.clear();
+    for (const Item& item : items) std::visit(*this, item.body);
+    return body_;
+  }
+
+  const std::string& definitions() const { return definitions_; }
 
   void operator()(const Shape& shape) {
     if (shape.steps.empty()) return;
@@ -169,7 +139,7 @@ class SvgWriter {
 
  private:
   void hatching(const Shape& shape, const std::string& path) {
-    const std::string id = fmt::format("clip-{}", ++clips_);
+    const std::string id = fmt::format("{}clip-{}", ids_begin_, ++clips_);
     definitions_ += fmt::format("<clipPath id=\"{}\"><path d=\"{}\"{}/></clipPath>\n", id, path,
                                 shape.even_odd ? " clip-rule=\"evenodd\"" : "");
     std::string lines;
@@ -180,7 +150,7 @@ class SvgWriter {
   }
 
   std::string clip_to(const std::pair<Vec2, Vec2>& clip) {
-    std::string id = fmt::format("clip-{}", ++clips_);
+    std::string id = fmt::format("{}clip-{}", ids_begin_, ++clips_);
     definitions_ += fmt::format("<clipPath id=\"{}\"><rect x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\"/></clipPath>\n",
                                 id, mm(clip.first.x), mm(clip.first.y), mm(clip.second.x), mm(clip.second.y));
     return id;
@@ -192,13 +162,13 @@ class SvgWriter {
     if (!added) return found->second;
     const std::string path = glyph_path(face, glyph);
     if (path.empty()) return {};
-    found->second = fmt::format("glyph-{}-{}", static_cast<int>(face), glyph);
+    found->second = fmt::format("{}glyph-{}-{}", ids_begin_, static_cast<int>(face), glyph);
     definitions_ += fmt::format("<path id=\"{}\" d=\"{}\"/>\n", found->second, path);
     return found->second;
   }
 
   std::string unique_id(const std::string& id) {
-    std::string name;
+    std::string name = ids_begin_;
     for (const char c : id) {
       const auto byte = static_cast<unsigned char>(c);
       const bool plain =
@@ -212,6 +182,7 @@ class SvgWriter {
   }
 
   const SourceSet* sources_;
+  std::string ids_begin_;
   std::string definitions_, body_;
   std::map<std::pair<Face, std::uint32_t>, std::string> glyphs_;
   std::set<std::string> ids_;
@@ -221,5 +192,13 @@ class SvgWriter {
 }  // namespace
 
 std::string to_svg(const Sheet& sheet, const SourceSet* sources) { return SvgWriter(sources).whole(sheet); }
+
+SvgParts to_svg_parts(const std::vector<std::vector<Item>>& drawings, const std::string& ids_begin) {
+  SvgWriter writer(nullptr, ids_begin);
+  SvgParts parts;
+  for (const std::vector<Item>& items : drawings) parts.drawings.push_back(writer.part(items));
+  parts.definitions = writer.definitions();
+  return parts;
+}
 
 }  // namespace lensward

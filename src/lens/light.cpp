@@ -170,7 +170,7 @@ std::optional<ShadowThrown> shadow_on(const Plan& plan, PersonId person, Moment 
     const Lux without = light_on(light, groups, figure.eyes, figure.face_direction, own);
     other.solids = solids;
     if (without <= there || there.value <= 0) continue;
-    const Stops stops{log2(without.value / there.value)};
+    const Stops stops = stops_between(without.value, there.value);
     if (!most || stops > most->stops) most = ShadowThrown{other.owner, stops};
   }
   return most;

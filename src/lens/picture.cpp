@@ -41,7 +41,8 @@ void add_floor_and_ceiling(const Room& room, Vec3 lens, SceneSolids& scene) {
 // Everything one lamp sees, in six square pictures: what it does not see is in shadow.
 class ShadowMap {
  public:
-  ShadowMap(const std::vector<Solid>& casters, Vec3 lamp) : lamp_(lamp) {
+  ShadowMap(const std::vector<Solid>& casters, Vec3 lamp, Pains pains)
+      : lamp_(lamp), pixels_(pains == Pains::full ? finest : finest / coarser), grace_(0.025 * finest / pixels_) {
     std::vector<Solid> around;
     for (const Solid& solid : casters) {
       if (!holds(solid, lamp)) around.push_back(solid);
@@ -54,7 +55,7 @@ class ShadowMap {
       if (i < 4) lens.pan = Degrees{90.0 * static_cast<double>(i)};
       if (i >= 4) lens.tilt = Degrees{i == 4 ? 90.0 : -90.0};
       faces_[i].axes = axes_of(lens);
-      faces_[i].raster = rasterise(around, lens, pixels, pixels);
+      faces_[i].raster = rasterise(around, lens, pixels_, pixels_);
     }
   }
 
@@ -71,14 +72,16 @@ class ShadowMap {
     }
     if (depth < 0.05) return true;
     const double u = 0.5 + 0.5 * dot(way, face->axes.right) / depth, v = 0.5 - 0.5 * dot(way, face->axes.up) / depth;
-    const auto at = [](double share) { return std::clamp(static_cast<int>(share * pixels), 0, pixels - 1); };
-    const std::size_t index = static_cast<std::size_t>(at(v)) * pixels + static_cast<std::size_t>(at(u));
+    const auto at = [this](double share) {
+      return static_cast<std::size_t>(std::clamp(static_cast<int>(share * pixels_), 0, pixels_ - 1));
+    };
+    const std::size_t index = at(v) * static_cast<std::size_t>(pixels_) + at(u);
     // A pixel is a centimetre or two wide in a room; surfaces seen at a slant need that much grace.
-    return depth < static_cast<double>(face->raster.depth[index]) * 1.012 + 0.025;
+    return depth < static_cast<double>(face->raster.depth[index]) * 1.012 + grace_;
   }
 
  private:
-  static constexpr int pixels = 384;
+  static constexpr int finest = 384, coarser = 4;
   struct Face {
     LensAxes axes;
     Raster raster;
@@ -90,18 +93,20 @@ class ShadowMap {
   }
 
   Vec3 lamp_;
+  int pixels_;
+  double grace_;
   std::array<Face, 6> faces_;
 };
 
 class Lighting {
  public:
-  Lighting(const Plan& plan, Moment moment, const std::vector<Solid>& casters, const LensAxes& axes)
+  Lighting(const Plan& plan, Moment moment, const std::vector<Solid>& casters, const LensAxes& axes, Pains pains)
       : over_the_shoulder_(unit(axes.up * 1.1 - axes.right * 0.7 - axes.forward * 0.8)) {
     const SceneLight light = light_of(plan, moment);
     given_back_ = light.indirect;
     for (const LitLamp& lamp : light.lamps) {
       lamps_.push_back({{lamp}, Lux{0}});
-      shadows_.emplace_back(casters, lamp.at);
+      shadows_.emplace_back(casters, lamp.at, pains);
     }
   }
 
@@ -132,12 +137,15 @@ std::uint8_t side_of(const Solid& solid, Vec3 normal) {
   return static_cast<std::uint8_t>(2 * most + (along[most] > 0 ? 1 : 0));
 }
 
-// Light is worked out once for each two by two pixels of one surface: its edges are drawn softer than that.
+// Light is worked out once for each two by two pixels of one surface, quickly for each four by four: its edges are
+// drawn softer than that.
 class LightMeter {
  public:
-  LightMeter(ScenePicture& picture, const Lighting& lighting)
+  LightMeter(ScenePicture& picture, const Lighting& lighting, Pains pains)
       : picture_(picture),
         lighting_(lighting),
+        first_of_(pains == Pains::full ? ~1 : ~3),
+        side_of_(pains == Pains::full ? ~0 : ~1),
         axes_(axes_of(picture.lens)),
         half_x_(0.5 * picture.lens.gate_width / picture.lens.focal),
         half_y_(0.5 * picture.lens.gate_height / picture.lens.focal) {}
@@ -150,13 +158,19 @@ class LightMeter {
 
  private:
   void measure_at(int x, int y) {
-    const std::size_t i = picture_.pixel(x, y), first = picture_.pixel(x & ~1, y & ~1);
+    const std::size_t i = picture_.pixel(x, y), first = picture_.pixel(x & first_of_, y & first_of_);
     const std::int32_t shown = picture_.raster.solid[i];
     if (shown < 0) return;
     const Solid& solid = picture_.scene.solids[static_cast<std::size_t>(shown)];
     const bool follows = i != first && picture_.raster.solid[first] == shown;
     if (follows && solid.shape != Solid::Shape::box) {
       picture_.light[i] = picture_.light[first];
+      return;
+    }
+    const std::size_t beside = picture_.pixel(x & side_of_, y & side_of_);
+    if (i != beside && picture_.raster.solid[beside] == shown) {
+      picture_.side[i] = picture_.side[beside];
+      picture_.light[i] = picture_.light[beside];
       return;
     }
     const Vec3 way = axes_.forward + axes_.right * (half_x_ * (2 * (x + 0.5) / picture_.width - 1)) -
@@ -173,6 +187,7 @@ class LightMeter {
 
   ScenePicture& picture_;
   const Lighting& lighting_;
+  int first_of_, side_of_;  // masks of a pixel's place: whose light it takes, and whose side of a box
   LensAxes axes_;
   double half_x_, half_y_;
 };
@@ -195,7 +210,7 @@ double key_of(const ScenePicture& picture) {
 
 }  // namespace
 
-ScenePicture picture_of(const Plan& plan, Moment moment, int width) {
+ScenePicture picture_of(const Plan& plan, Moment moment, int width, Pains pains) {
   ScenePicture picture;
   picture.camera = camera_at(plan, on_air(plan, moment), moment);
   picture.lens = pinhole_of(picture.camera);
@@ -203,12 +218,12 @@ ScenePicture picture_of(const Plan& plan, Moment moment, int width) {
   picture.height =
       std::max(1, static_cast<int>(std::lround(width * (picture.lens.gate_height / picture.lens.gate_width))));
   picture.scene = solids_of(plan, moment);
-  const Lighting lighting(plan, moment, picture.scene.solids, axes_of(picture.lens));
+  const Lighting lighting(plan, moment, picture.scene.solids, axes_of(picture.lens), pains);
   add_floor_and_ceiling(plan.stage.room, picture.lens.at, picture.scene);
   picture.raster = rasterise(picture.scene.solids, picture.lens, picture.width, picture.height);
   picture.side.assign(picture.raster.solid.size(), 6);
   picture.light.assign(picture.raster.solid.size(), 0);
-  LightMeter(picture, lighting).measure();
+  LightMeter(picture, lighting, pains).measure();
   const double key = key_of(picture);
   for (std::size_t i = 0; i < picture.light.size(); ++i) {
     picture.light[i] = picture.raster.solid[i] < 0 ? 1 : static_cast<float>(picture.light[i] / key);

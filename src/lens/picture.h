@@ -29,8 +29,11 @@ struct ScenePicture {
   std::int32_t solid_at(int x, int y) const { return raster.solid[pixel(x, y)]; }
 };
 
+// Quick: shadows and their edges are found less finely, for a drawing that is seen for a moment only.
+enum class Pains { full, quick };
+
 // Through the camera on air, `width` pixels across and as high as its gate asks for. Without a lit lamp light falls
 // over the lens's left shoulder. Requires a plan with a camera and width >= 16.
-ScenePicture picture_of(const Plan& plan, Moment moment, int width);
+ScenePicture picture_of(const Plan& plan, Moment moment, int width, Pains pains = Pains::full);
 
 }  // namespace lensward

@@ -46,9 +46,7 @@ std::string cost_words(const WayOut& way) {
 }
 
 void add_way(const Finding& finding, const WayOut& way, const std::string& name, std::string& text) {
-  text += "  " + name + "  ";
-  text += way.department ? name_of(*way.department) : "spelling";
-  text += ": " + gain_words(finding, way) + cost_words(way) + '\n';
+  text += "  " + name + "  " + gain_of_way(finding, way) + '\n';
   for (const LineTyped& line : way.lines) text += "        " + typed_words(line) + '\n';
 }
 
@@ -61,6 +59,11 @@ std::string nothing_words(const Trouble& trouble) {
 }
 
 }  // namespace
+
+std::string gain_of_way(const Finding& finding, const WayOut& way) {
+  const std::string whose = way.department ? name_of(*way.department) : "spelling";
+  return whose + ": " + gain_words(finding, way) + cost_words(way);
+}
 
 std::string name_of_way(int trouble, std::size_t way) {
   return std::to_string(trouble) + static_cast<char>('a' + static_cast<char>(way));

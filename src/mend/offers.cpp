@@ -275,9 +275,10 @@ const char* name_of(Department department) {
 
 Department department_of(std::string_view rule) {
   constexpr std::array light{"dark-favourite", "burning", "hot-bystander", "thrown-shadow", "gear-in-shot"};
-  constexpr std::array lens{"soft-favourite", "off-the-edge",   "tight-headroom", "too-near-to-focus", "stuck-camera",
-                            "pull-too-quick", "faint-rack",     "hurried-move",   "racing-camera",     "split-too-far",
-                            "crossed-line",   "wrong-way-look", "weak-cut",       "cut-at-the-joint",  "not-in-kit"};
+  constexpr std::array lens{"soft-favourite", "off-the-edge",   "tight-headroom",   "too-near-to-focus",
+                            "stuck-camera",   "pull-too-quick", "faint-rack",       "hurried-move",
+                            "racing-camera",  "scraping-dolly", "split-too-far",    "crossed-line",
+                            "wrong-way-look", "weak-cut",       "cut-at-the-joint", "not-in-kit"};
   const auto is_it = [&](std::string_view one) { return one == rule; };
   if (std::any_of(light.begin(), light.end(), is_it)) return Department::light;
   if (std::any_of(lens.begin(), lens.end(), is_it)) return Department::lens;

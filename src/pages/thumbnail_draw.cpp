@@ -14,11 +14,11 @@ namespace lensward {
 namespace {
 
 // Pixels across the frame that lines are traced from.
-constexpr int traced_width = 960;
+constexpr int traced_width = 960, traced_quickly = 480;
 constexpr Finish by_hand{4, 0.5}, shaded_edge{4, 0.8};
 // What is built is straight, so its lines are drawn straighter than the pixels say, with sharp corners.
 constexpr Finish built{1, 1.0};
-// Smaller spots of tone are left out, in pixels.
+// Smaller spots of tone are left out, in pixels of a picture 960 wide.
 constexpr double least_tone = 60, least_set_tone = 250, least_built = 14;
 
 // A blur disc of so much of the frame's width makes a soft shape of somebody: about eight pixels of a cinema screen.
@@ -58,14 +58,16 @@ Ink local_colour(const Plan& plan, PersonId person, Material material) {
 
 class Draughtsman {
  public:
-  Draughtsman(const Plan& plan, Moment moment, const FrameOnPage& frame, const Target& favoured, std::string id)
+  Draughtsman(const Plan& plan, Moment moment, const FrameOnPage& frame, const Target& favoured, std::string id,
+              Pains pains)
       : plan_(plan),
         moment_(moment),
         frame_(frame),
         favoured_(favoured),
         id_(std::move(id)),
         scale_(std::clamp(frame.size.x / usual_width, 0.45, 1.4)),
-        picture_(picture_of(plan, moment, traced_width)),
+        picture_(picture_of(plan, moment, pains == Pains::full ? traced_width : traced_quickly, pains)),
+        pixel_(static_cast<double>(traced_width) / picture_.width),
         ink_(ink_map(picture_)),
         arcs_(arcs_of(ink_.map, [&](int left, int right) { return finish_between(left, right); })),
         tone_arcs_(arcs_of(tone_map(picture_, ink_), [](int, int) { return shaded_edge; })),
@@ -105,7 +107,7 @@ class Draughtsman {
       const LensAxes axes = axes_of(picture_.lens);
       Sitter sitter;
       sitter.person = PersonId{index};
-      sitter.pixels = count;
+      sitter.pixels = static_cast<int>(count * pixel_ * pixel_);
       sitter.depth = Metres{std::max(0.1, dot(figure.eyes - picture_.lens.at, axes.forward))};
       const Millimetres disc =
           blur_disc(picture_.camera.focal, picture_.camera.stop, picture_.camera.focus, sitter.depth);
@@ -184,7 +186,7 @@ class Draughtsman {
   std::vector<PathStep> area(const Loops& loops, double least) const {
     std::vector<PathStep> steps;
     for (const std::vector<Vec2>& loop : loops) {
-      if (loop.size() < 3 || loop_area(loop) < least) continue;
+      if (loop.size() < 3 || loop_area(loop) * pixel_ * pixel_ < least) continue;
       add_line(steps, loop);
       steps.push_back({PathStep::Kind::close, {}, {}, {}});
     }
@@ -229,7 +231,7 @@ class Draughtsman {
       if (near == nullptr || near->owner.kind == Target::Kind::person) continue;
       const InkLabel* far = label_of(edge == arc.left ? arc.right : arc.left);
       const bool corner = far->owner.kind != Target::Kind::person && same(far->owner, near->owner);
-      if (arc.closed && loop_area(arc.points) < least_built) continue;
+      if (arc.closed && loop_area(arc.points) * pixel_ * pixel_ < least_built) continue;
       add_line(corner ? corners : outlines, arc.points);
     }
     add_stroke(group, std::move(corners), pen(Ink::light, 0.16 * scale_));
@@ -257,7 +259,7 @@ class Draughtsman {
       if (left != right && owned(edge_of(arc), person)) add_drawn_line(lines.outline, arc.points);
     }
     for (const std::vector<Vec2>& line : creases_) {
-      if (line.size() < 2 || length_of(line) < 5) continue;
+      if (line.size() < 2 || length_of(line) * pixel_ < 5) continue;
       const Vec2 middle = line[line.size() / 2];
       const int x = std::clamp(static_cast<int>(middle.x), 0, picture_.width - 1);
       const int y = std::clamp(static_cast<int>(middle.y), 0, picture_.height - 1);
@@ -330,6 +332,7 @@ class Draughtsman {
   std::string id_;
   double scale_;
   ScenePicture picture_;
+  double pixel_;  // in those of a picture 960 wide
   InkMap ink_;
   std::vector<Arc> arcs_, tone_arcs_;
   Loops creases_;
@@ -339,8 +342,8 @@ class Draughtsman {
 }  // namespace
 
 DrawnFrame draw_frame(const Plan& plan, Moment moment, const FrameOnPage& frame, const Target& favoured,
-                      const std::string& id) {
-  const Draughtsman draughtsman(plan, moment, frame, favoured, id);
+                      const std::string& id, Pains pains) {
+  const Draughtsman draughtsman(plan, moment, frame, favoured, id, pains);
   return {draughtsman.draw(), draughtsman.sitters()};
 }
 

@@ -42,7 +42,7 @@ constexpr std::array<SettingRow, 19> setting_rows{{
 
 // What can be treated: the rules, and what is said while reading, whose names have a dot. The rules themselves come
 // later than the plan; a test of theirs compares.
-constexpr std::array<std::string_view, 80> rule_names{{
+constexpr std::array<std::string_view, 81> rule_names{{
     "wandering-eye",
     "close-call",
     "slow-landing",
@@ -92,6 +92,7 @@ constexpr std::array<std::string_view, 80> rule_names{{
     "gear-in-shot",
     "racing-camera",
     "nowhere-to-stand",
+    "scraping-dolly",
     "not-in-kit",
     "soft-favourite",
     "too-near-to-focus",

@@ -1,11 +1,9 @@
-#include <array>
 #include <cmath>
 
 #include "base/quantity_text.h"
-#include "figure/skeleton.h"
+#include "lens/joints.h"
 #include "lens/seen_groups.h"
 #include "lens/seen_motion.h"
-#include "plan/state.h"
 #include "rules/featured.h"
 #include "rules/rule.h"
 #include "rules/words.h"
@@ -28,21 +26,6 @@ const ManualPage cut_at_the_joint_page{
 namespace {
 
 constexpr double near_the_edge = 0.03;
-
-struct Joint {
-  const char* name;
-  Vec3 at;
-};
-
-std::array<Joint, 5> joints_of(const Plan& plan, PersonId person, Moment moment) {
-  const Skeleton body = skeleton_of(bare_pose(plan, person, person_at(plan, person, moment)));
-  const Vec3 chin = body.head.origin - body.head.up * (0.065 * body.stature);
-  return {{{"neck", chin - body.head.up * (0.03 * body.stature)},
-           {"left knee", body.legs[0].bend},
-           {"right knee", body.legs[1].bend},
-           {"left ankle", body.legs[0].end},
-           {"right ankle", body.legs[1].end}}};
-}
 
 bool is_hidden(const Plan& plan, const View& view, PersonId person, Vec3 joint) {
   return shaded(groups_of(plan, view.moment), view.state.at, joint, {Target::Kind::person, person.index, {}});

@@ -106,7 +106,7 @@ class Usage(Folder):
         self.assertRegex(done.stdout.decode(), r"^lensward \d+\.\d+\.\d+\n$")
         done = run("--help")
         self.assertEqual((done.returncode, done.stderr), (0, b""))
-        for command in ("check", "book", "floor", "frame", "explain", "dump", "tidy"):
+        for command in ("check", "book", "page", "floor", "frame", "explain", "dump", "tidy", "editor"):
             self.assertIn(command, done.stdout.decode())
             self.assertEqual(run(command, "--help").returncode, 0)
 
@@ -144,7 +144,8 @@ class Usage(Folder):
     def test_bad_usage(self):
         path = self.scene()
         for arguments in (["sing"], ["check"], ["check", path, "--as", "poem"], ["check", path, "--bar", "high"],
-                          ["check", path, "--loud"], ["book", path], ["floor", path], ["dump", "soup", path],
+                          ["check", path, "--loud"], ["book", path], ["page", path], ["floor", path],
+                          ["dump", "soup", path],
                           ["dump", "plan"], ["explain"]):
             done = run(*arguments)
             self.assertEqual((done.returncode, done.stdout), (2, b""), arguments)
@@ -331,7 +332,7 @@ class BadInput(Folder):
             self.check_cannot_run(run(*command, self.folder / "none.staging"), "none.staging", "no such file")
             self.check_cannot_run(run(*command, self.folder), "is a directory")
         out = self.folder / "x.pdf"
-        for command in (["book"], ["floor"], ["frame"]):
+        for command in (["book"], ["page"], ["floor"], ["frame"]):
             self.check_cannot_run(run(*command, self.folder / "none.staging", "-o", out), "no such file")
         self.assertEqual(self.names(), [])
 

@@ -12,7 +12,9 @@ OUTSIDE = {
     "hb": {"type"},
     "tao": {"syntax", "grammar"},
     "CLI": {"cli"},
-    "nlohmann": {"report", "compare", "coverage", "syntax", "plan", "lens", "emphasis", "pages", "cli"},
+    "nlohmann": {"report", "compare", "coverage", "syntax", "plan", "lens", "emphasis", "pages", "live", "editor",
+                 "cli"},
+    "zlib": {"export"},
     "unicode": {"source", "plan", "syntax", "type"},
     "fmt": None,
 }

@@ -187,6 +187,9 @@ TEST_CASE("samples stand at every turning point, at least twelve a second") {
 
 TEST_CASE("nothing to see: no plan, nobody, one person, sixty-four of them") {
   CHECK(weigh(Plan{}).samples.empty());
+  // What nobody waits for any more is not there either.
+  CHECK(weigh(golden_scene().plan, [] { return true; }).samples.empty());
+  CHECK(weigh(golden_scene().plan, [] { return false; }).samples.size() == weigh(golden_scene().plan).samples.size());
   Staged empty(1000);
   const Attention of_nobody = weigh(empty.plan);
   CHECK(of_nobody.samples.back().holder == Target{});

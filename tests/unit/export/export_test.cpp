@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 
 #include "export/hatch.h"
+#include "export/markup.h"
 #include "export/palette.h"
 
 using namespace lensward;
@@ -140,4 +141,39 @@ TEST_CASE("CSV quotes what RFC 4180 says must be quoted, and ends lines as it sa
   const CrewTable table{
       "t", "T", "", {{"what", ""}, {"far_m", ""}}, {{std::string("a \"b\", c\nd"), Metres{1.5}}, {{}, {}}}};
   CHECK(to_csv(table) == "what,far_m\r\n\"a \"\"b\"\", c\nd\",1.5\r\n,\r\n");
+}
+
+TEST_CASE("base 64 is that of RFC 4648, section 10") {
+  CHECK(base64("").empty());
+  CHECK(base64("f") == "Zg==");
+  CHECK(base64("fo") == "Zm8=");
+  CHECK(base64("foobar") == "Zm9vYmFy");
+  CHECK(base64("\xff\xfe\xfd") == "//79");
+}
+
+TEST_CASE("words are made harmless for XML and HTML") {
+  CHECK(escaped("a<b> & \"c\"\td\x01") == "a&lt;b&gt; &amp; &quot;c&quot; d\uFFFD");
+}
+
+TEST_CASE("drawings of one document share their letters, and no id stands twice") {
+  const auto drawing = [] { return sample_sheet().items; };
+  const SvgParts parts = to_svg_parts({drawing(), drawing()}, "p-");
+  REQUIRE(parts.drawings.size() == 2);
+  CHECK(contains(parts.drawings[0], "id=\"p-set.table\""));
+  CHECK(contains(parts.drawings[1], "id=\"p-set.table.2\""));
+  CHECK(contains(parts.definitions, "id=\"p-glyph-"));
+  const std::size_t first = parts.definitions.find("id=\"p-glyph-");
+  const std::string id = parts.definitions.substr(first, parts.definitions.find('"', first + 4) + 1 - first);
+  CHECK(parts.definitions.find(id, first + 1) == std::string::npos);
+}
+
+TEST_CASE("a small PNG has the size asked for, sixteen inks, and says the same each time") {
+  Sheet sheet = sample_sheet();
+  const std::string png = to_small_png(sheet, 200);
+  CHECK(png == to_small_png(sheet, 200));
+  CHECK(png.starts_with("\x89PNG\r\n\x1a\n"));
+  // PNG, 11.2.1: width and height, four bits a pixel, by palette.
+  CHECK(png.substr(16, 10) == std::string("\0\0\0\xc8\0\0\0\x78\x04\x03", 10));
+  CHECK(contains(png, "PLTE"));
+  CHECK(png.size() < to_png(sheet, 200 / sheet.width * 25.4).size() / 2);
 }

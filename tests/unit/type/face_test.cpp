@@ -2,6 +2,8 @@
 
 #include <catch2/catch.hpp>
 
+#include "type/font_part.h"
+
 using namespace lensward;
 
 namespace {
@@ -61,4 +63,13 @@ TEST_CASE("no line is wider than asked, and a word too long is cut at characters
 
 TEST_CASE("a column narrower than a character still ends") {
   CHECK(break_lines("abc", Face::sans, 5, 0.1) == std::vector<std::string>{"a", "b", "c"});
+}
+
+TEST_CASE("a part of a face is a font with fewer letters, and the same each time") {
+  const std::string few = font_part(Face::serif, {U'a', U'b'}), more = font_part(Face::serif, {U'a', U'b', U'ż', U'Q'});
+  // OpenType, "Table Directory": a font with CFF outlines begins with OTTO.
+  CHECK(few.starts_with("OTTO"));
+  CHECK(few.size() < more.size());
+  CHECK(more.size() < font_bytes(Face::serif).size() / 10);
+  CHECK(few == font_part(Face::serif, {U'b', U'a'}));
 }

@@ -1,0 +1,20 @@
+# The page's own files, built into the program as the fonts are. The browser is told the digests of style and script, so
+# that nothing else in a page can run, whatever names a scene has.
+set(page_definitions "")
+set(page_paths "")
+set(page_names HTML STYLE SCRIPT PREVIEW_STYLE PREVIEW_SCRIPT)
+set(page_files page.html page.css page.js preview.css preview.js)
+foreach(name file IN ZIP_LISTS page_names page_files)
+  set(path ${CMAKE_SOURCE_DIR}/src/live/${file})
+  list(APPEND page_definitions "PAGE_${name}=\"${path}\"")
+  list(APPEND page_paths ${path})
+  set_property(DIRECTORY APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS ${path})
+endforeach()
+set(page_digests "")
+foreach(name file IN ZIP_LISTS page_names page_files)
+  file(SHA256 ${CMAKE_SOURCE_DIR}/src/live/${file} digest)
+  list(APPEND page_digests "PAGE_${name}_SHA256=\"${digest}\"")
+endforeach()
+set_source_files_properties(${CMAKE_SOURCE_DIR}/src/live/page_files.S PROPERTIES COMPILE_DEFINITIONS "${page_definitions}"
+                                                                                 OBJECT_DEPENDS "${page_paths}")
+set_source_files_properties(${CMAKE_SOURCE_DIR}/src/live/page_files.cpp PROPERTIES COMPILE_DEFINITIONS "${page_digests}")
