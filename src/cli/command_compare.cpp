@@ -1,5 +1,7 @@
+#include "base/listing.h"
 #include "cli/commands.h"
 #include "cli/revision_host.h"
+#include "cli/two_drafts.h"
 #include "compare/compare.h"
 #include "compare/words.h"
 #include "report/outline.h"
@@ -26,9 +28,32 @@ std::string printed(const Changes& changes, const std::string& as) {
   return as == "markdown" ? changes_markdown(changes) : changes_text(changes);
 }
 
+std::vector<std::string> sentences(const std::vector<Change>& changes) {
+  std::vector<std::string> all;
+  for (const Change& change : changes) all.push_back(sentence(change));
+  return all;
+}
+
+Moment looked_at(const Run& run, int beat) { return beat < 0 ? Moment{} : deciding_moment(run.results(), beat); }
+
+void put_pages(const Run& before, const Run& after, const Changes& changes, const std::string& output,
+               Surroundings& around) {
+  std::vector<BeatOfBoth> beats;
+  for (const BeatChanges& one : changes.beats) {
+    if (!one.any()) continue;
+    const int old_beat = beat_named(before.plan, one.before), new_beat = beat_named(after.plan, one.after);
+    beats.push_back({plain(beat_heading(one)), old_beat, new_beat, looked_at(before, old_beat),
+                     looked_at(after, new_beat), sentences(one.changes)});
+  }
+  std::vector<std::string> of_the_scene{findings_counted(changes)};
+  for (std::string& one : sentences(changes.scene)) of_the_scene.push_back(std::move(one));
+  put_two_drafts({before.results(), after.results(), "as it was", "as it is"}, of_the_scene, beats, output, around);
+}
+
 int told(const Run& before, const Run& after, const CompareOptions& options, Surroundings& around) {
   const Changes changes = compare(draft_of(before), draft_of(after));
-  put("-", printed(changes, options.as), around);
+  if (options.output) put_pages(before, after, changes, *options.output, around);
+  if (options.output != "-") put("-", printed(changes, options.as), around);
   return changes.any() ? 1 : 0;
 }
 
@@ -82,7 +107,9 @@ int command_compare(const CompareOptions& options, Surroundings& around) {
     return told(before, after, options, around);
   }
   if (options.to) throw CannotRun("--to needs --from: the revision to compare with");
-  if (count == words_from_git || count == words_from_git_renamed) return command_from_git(options, around);
+  const bool from_git = count == words_from_git || count == words_from_git_renamed;
+  if (from_git && options.output) throw CannotRun("pages are not made for git; name two files, or --from REVISION");
+  if (from_git) return command_from_git(options, around);
   if (count != 2) throw CannotRun("compare takes two files, OLD and NEW, or --from REVISION and one FILE");
   if (options.files[0] == "-" && options.files[1] == "-") {
     throw CannotRun("standard input can be one of the two files, not both");

@@ -4,8 +4,11 @@
 #include "cli/commands.h"
 #include "cli/rehearsing.h"
 #include "cli/revision_host.h"
+#include "cli/two_drafts.h"
 #include "mend/edited_text.h"
+#include "mend/mend_json.h"
 #include "mend/mend_text.h"
+#include "report/outline.h"
 #include "report/text.h"
 
 namespace lensward {
@@ -74,6 +77,34 @@ void tell_still_open(const std::vector<WayTaken>& ways, const Rehearsal& before,
   }
 }
 
+Results results_of(const Rehearsal& draft) {
+  return {draft.sources, draft.plan, draft.attention, draft.verdicts, draft.findings};
+}
+
+// The same moment of a beat, from its top; the beat's end when it has become shorter.
+Moment same_moment(const Plan& plan, const Plan& in, int beat, int in_beat, Moment moment) {
+  if (beat < 0 || in_beat < 0) return {};
+  const Beat& there = in.beats[static_cast<std::size_t>(in_beat)];
+  return std::min(there.begin + (moment - plan.beats[static_cast<std::size_t>(beat)].begin), there.end);
+}
+
+// A page for each way, at its finding's moment.
+void put_pages(const std::vector<WayTaken>& ways, const Rehearsal& scene, const Rehearsal& again,
+               const std::string& output, Surroundings& around) {
+  std::vector<BeatOfBoth> beats;
+  for (const WayTaken& taken : ways) {
+    const Moment moment = taken.finding->at.value_or(Moment{});
+    const int beat = beat_at(scene.plan, moment);
+    const std::string name = beat < 0 ? "" : scene.plan.beats[static_cast<std::size_t>(beat)].name;
+    const int after = beat_named(again.plan, name);
+    std::vector<std::string> words{taken.finding->message, gain_of_way(*taken.finding, *taken.way)};
+    for (const LineTyped& line : taken.way->lines) words.push_back(typed_words(line));
+    beats.push_back({taken.name + ", beat " + name, beat, after, moment,
+                     same_moment(scene.plan, again.plan, beat, after, moment), std::move(words)});
+  }
+  put_two_drafts({results_of(scene), results_of(again), "as it is", "with the change"}, {}, beats, output, around);
+}
+
 int take(const MendOptions& options, const Rehearsal& scene, const std::vector<Trouble>& troubles,
          Surroundings& around) {
   std::vector<WayTaken> ways = ways_named(*options.take, scene, troubles);
@@ -81,6 +112,7 @@ int take(const MendOptions& options, const Rehearsal& scene, const std::vector<T
   const std::string old_text(scene.text());
   const std::string new_text = edited_text(old_text, edits);
   const Rehearsal again = played(options.file, new_text, Depth::places, around.host);
+  if (options.output) put_pages(ways, scene, again, *options.output, around);
   put("-", diff_of(options.file, old_text, new_text, line_changes(old_text, edits)), around);
   tell("before: " + counts_in_words(scene.sources, scene.findings));
   tell("after:  " + counts_in_words(again.sources, again.findings));
@@ -101,6 +133,8 @@ bool at_line(const Rehearsal& scene, const Finding& finding, int line) {
 
 int command_mend(const MendOptions& options, Surroundings& around) {
   if (options.write && !options.take) throw CannotRun("--write needs --take with the names of what to write");
+  if (options.output && !options.take) throw CannotRun("-o needs --take with the names of what to draw");
+  if (options.output == "-") throw CannotRun("the change goes to standard output; give the pages a file's name");
   if (options.write && options.file == "-") throw CannotRun("standard input cannot be written to; leave --write out");
   Run run = compiled(options.file, Until::places, around);
   require_scene(run, options.file);
@@ -120,7 +154,7 @@ int command_mend(const MendOptions& options, Surroundings& around) {
   if (around.progress) limits.begins = [](std::size_t done, std::size_t of) { tell_progress("mending", done, of); };
   const std::vector<Trouble> troubles = mend(scene, rehearse, wanted, limits);
   if (options.take) return take(options, scene, troubles, around);
-  put("-", mending_text(scene, troubles), around);
+  put("-", options.as == "json" ? json_text(mending_json(scene, troubles)) : mending_text(scene, troubles), around);
   return troubles.empty() ? 0 : 1;
 }
 

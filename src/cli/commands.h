@@ -94,6 +94,8 @@ struct MendOptions {
   std::optional<int> line;          // findings of this line alone, remarks too
   std::optional<std::string> take;  // "1a,3b": the ways out to show, or to write
   bool write = false;
+  std::optional<std::string> output;  // with `take`: frame and floor before and after, a PDF
+  std::string as = "text";
 };
 int command_mend(const MendOptions& options, Surroundings& around);
 
@@ -106,6 +108,7 @@ struct CompareOptions {
   std::vector<std::string> files;  // two; with `from` one; or the seven or nine words of git's external diff
   std::string as = "text";
   std::optional<std::string> from, to;
+  std::optional<std::string> output;  // pages, a PDF
 };
 int command_compare(const CompareOptions& options, Surroundings& around);
 

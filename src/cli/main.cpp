@@ -145,6 +145,9 @@ void add_mend(CLI::App& app, MendOptions& options) {
   command->add_option("--line", options.line, "only what is told of this line, remarks too")->type_name("LINE");
   command->add_option("--take", options.take, "show the change that these make: 1a, or 1a,3b")->type_name("NAMES");
   command->add_flag("--write", options.write, "with --take: make the change in the file");
+  command->add_option("-o,--output", options.output, "with --take: frame and floor before and after, a PDF")
+      ->type_name("OUTPUT");
+  command->add_option("--as", options.as, "text or json")->check(CLI::IsMember({"text", "json"}));
 }
 
 void add_compare(CLI::App& app, CompareOptions& options) {
@@ -153,6 +156,8 @@ void add_compare(CLI::App& app, CompareOptions& options) {
       ->required()
       ->type_name("");
   command->add_option("--as", options.as, "text, markdown or json")->check(CLI::IsMember({"text", "markdown", "json"}));
+  command->add_option("-o,--output", options.output, "also both drafts side by side, a PDF; - is standard output")
+      ->type_name("OUTPUT");
   command->add_option("--from", options.from, "the old draft is the file in this git revision")->type_name("REVISION");
   command->add_option("--to", options.to, "the new draft too, instead of the file as it is now")->type_name("REVISION");
 }

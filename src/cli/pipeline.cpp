@@ -58,12 +58,18 @@ void tell_ahead(const Run& run) {
   run.ahead(run, findings);
 }
 
+void tell_reached(const Run& run, Until until) {
+  if (run.reached) run.reached(run, until);
+}
+
 void reckon(const PlanFor& planned_for, Until until, Run& run) {
   run.plan = make_plan(run.sources, run.script, run.findings, planned_for);
+  tell_reached(run, Until::plan);
   if (until == Until::plan || run.is_unwanted()) return;
   run.attention = weigh(run.plan, run.unwanted);
   if (run.is_unwanted()) return;
   run.verdicts = judge(run.plan, run.attention);
+  tell_reached(run, Until::verdicts);
   if (until == Until::verdicts || run.is_unwanted()) return;
   if (until >= Until::places) tell_ahead(run);
   const PlacesTried tried =

@@ -19,6 +19,11 @@
 
 namespace lensward {
 
+// How far to go: a dump of an early stage must not depend on the later ones, and a picture needs no rules, which take
+// most of the time. `marks`: the rules of the chosen way with everybody at their marks, nobody tried elsewhere;
+// `places`: with that; `rules`: with the other ways too.
+enum class Until { syntax, plan, verdicts, marks, places, rules };
+
 // What the stages made. Sources, files and findings add up; the rest is of the scene compiled last.
 struct Run {
   SourceSet sources;
@@ -38,17 +43,16 @@ struct Run {
   // is vague, since that may yet change the words. Empty: nobody listens.
   std::function<void(const Run&, const Findings&)> ahead;
 
+  // Told of a scene, once each, when it is planned and when it is judged. What is found so far stands unsorted in the
+  // findings. Empty: nobody listens.
+  std::function<void(const Run&, Until)> reached;
+
   bool is_unwanted() const { return unwanted && unwanted(); }
   Results results() const { return {sources, plan, attention, verdicts, findings}; }
   // False for a file without a scene in it, whatever else it holds.
   bool has_scene() const { return !plan.facts.name.empty() || !plan.beats.empty(); }
   bool is_film(int file) const { return gathered.files[static_cast<std::size_t>(file)].kind == FileKind::film; }
 };
-
-// How far to go: a dump of an early stage must not depend on the later ones, and a picture needs no rules, which take
-// most of the time. `marks`: the rules of the chosen way with everybody at their marks, nobody tried elsewhere;
-// `places`: with that; `rules`: with the other ways too.
-enum class Until { syntax, plan, verdicts, marks, places, rules };
 
 // Reads a file and all it uses; a folder stands for the film in it. Gives its index in run.gathered.
 std::variant<int, HostError> read_file(Host& host, const std::string& path, Run& run);

@@ -265,17 +265,19 @@ class PersonInBeat {
       before = {was_.end};
       after = {is_.end};
     }
-    for (std::size_t i = 0; i < before.size(); ++i) compare_turn(before[i], after[i]);
+    for (std::size_t i = 0; i < before.size(); ++i) compare_turn(before[i], after[i], before.size() > 1);
   }
 
-  void compare_turn(Moment before, Moment after) {
+  void compare_turn(Moment before, Moment after, bool of_several) {
     const PersonState old = person_at(comparing_.before.plan, old_, before);
     const PersonState now = person_at(comparing_.after.plan, new_, after);
     if (!old.present || !now.present) return;
     const Degrees turn = wrapped(now.facing - old.facing);
     comparing_.sized(into_,
                      {Aspect::facing, Way::changed, name_, bearing_words(old.facing), bearing_words(now.facing),
-                      turn.value > 0 ? "to the right" : "to the left", turn.value},
+                      std::string(turn.value > 0 ? "to the right" : "to the left") +
+                          (of_several ? ", " + text_of(after - is_.begin) + " into the beat" : ""),
+                      turn.value},
                      comparing_.limits.turn.value, 0.05);
   }
 

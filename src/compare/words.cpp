@@ -159,12 +159,13 @@ std::string fate_words(const BeatChanges& beat) {
   return words;
 }
 
+}  // namespace
+
 std::string beat_heading(const BeatChanges& beat) {
   const std::string words = fate_words(beat);
   return "beat " + name(beat.after.empty() ? beat.before : beat.after) + (words.empty() ? "" : ": " + words);
 }
 
-// "3 new errors, 5 new warnings, 1 gone".
 std::string findings_counted(const Changes& changes) {
   const Changes::Counts counts = changes.counts();
   std::vector<std::string> parts;
@@ -174,6 +175,8 @@ std::string findings_counted(const Changes& changes) {
   if (parts.empty()) return "no error or warning came or went";
   return fmt::format("{}", fmt::join(parts, ", "));
 }
+
+namespace {
 
 // What is not listed.
 std::string counts(const Changes& changes) {

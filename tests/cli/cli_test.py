@@ -1041,6 +1041,27 @@ class Compare(Folder):
         self.assertIn(edit[0], old)
         return self.write("old.staging", old), self.write("new.staging", old.replace(*edit, 1))
 
+    def test_both_drafts_side_by_side(self):
+        old, new = self.drafts()
+        pages = self.folder / "both.pdf"
+        done = run("compare", old, new, "-o", pages)
+        self.assertEqual(done.returncode, 1, done.stderr)
+        self.assertIn("side by side in " + str(pages), done.stderr.decode())
+        self.assertTrue(pages.read_bytes().startswith(b"%PDF"))
+        words = subprocess.run(["pdftotext", "-layout", pages, "-"], capture_output=True, check=True).stdout.decode()
+        self.assertIn("as it was", words)
+        for sentence in re.findall(r"^  (`Oda` stands .*)$", done.stdout.decode(), re.M):
+            self.assertIn(sentence.replace("`", ""), words)
+        first = pages.read_bytes()
+        self.assertEqual(run("compare", old, new, "-o", pages).returncode, 1)
+        self.assertEqual(first, pages.read_bytes())
+        self.assertEqual(run("compare", old, new, "-o", self.folder / "both.png").returncode, 2)
+        # A beat that only one draft has.
+        new.write_bytes(new.read_bytes().replace(b"beat Stranger", b"beat Newcomer\npause 1 s\n\nbeat Stranger"))
+        run("compare", old, new, "-o", pages)
+        words = subprocess.run(["pdftotext", "-layout", pages, "-"], capture_output=True, check=True).stdout.decode()
+        self.assertIn("not in this draft", words)
+
     def git(self, *arguments, status=0):
         plain = {"PATH": os.environ["PATH"], "HOME": str(self.folder), "GIT_CONFIG_NOSYSTEM": "1"}
         done = subprocess.run(["git", "-c", "user.name=Writer", "-c", "user.email=writer@example.invalid", *arguments],

@@ -238,6 +238,34 @@ class TakingThem(unittest.TestCase):
         self.assertEqual([line for line in new if line not in added], BACK_TO_US.splitlines(),
                          "the diff is what is written")
 
+    def test_json_says_what_the_text_says(self):
+        told = json.loads(run("mend", self.path, "--as", "json").stdout)
+        text = run("mend", self.path).stdout
+        self.assertEqual(told["schema"], "lensward/mending/1")
+        names = re.findall(r"^  (\d+[a-z])  ", text, re.M)
+        self.assertEqual([way["name"] for finding in told["findings"] for way in finding["ways"]], names)
+        self.assertTrue(names)
+        for finding in told["findings"]:
+            self.assertIn(f":{finding['line']}:{finding['column']}: {finding['severity']}: {finding['message']}", text)
+        # The edits are the change that `--take` makes.
+        way = told["findings"][0]["ways"][0]
+        whole = BACK_TO_US.encode()
+        for edit in sorted(way["edits"], key=lambda one: one["begin"], reverse=True):
+            whole = whole[:edit["begin"]] + edit["text"].encode() + whole[edit["end"]:]
+        run("mend", self.path, "--take", way["name"], "--write", status=0)
+        self.assertEqual(self.path.read_bytes(), whole)
+
+    def test_frame_and_floor_before_and_after(self):
+        pages = pathlib.Path(self.folder.name) / "both.pdf"
+        run("mend", self.path, "--take", "1a", "-o", pages, status=0)
+        words = subprocess.run(["pdftotext", "-layout", pages, "-"], capture_output=True, check=True, text=True).stdout
+        self.assertIn("as it is", words)
+        self.assertIn("with the change", words)
+        self.assertEqual(self.path.read_text(), BACK_TO_US)
+        run("mend", self.path, "-o", pages, status=2)
+        run("mend", self.path, "--take", "1a", "-o", self.path, status=2)
+        self.assertEqual(self.path.read_text(), BACK_TO_US)
+
     def test_what_is_offered_does_not_depend_on_the_run(self):
         self.assertEqual(run("mend", self.path).stdout, run("mend", self.path).stdout)
 

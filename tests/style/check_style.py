@@ -12,8 +12,10 @@ OUTSIDE = {
     "hb": {"type"},
     "tao": {"syntax", "grammar"},
     "CLI": {"cli"},
-    "nlohmann": {"report", "compare", "coverage", "syntax", "plan", "lens", "emphasis", "pages", "live", "editor",
+    "nlohmann": {"report", "compare", "coverage", "mend", "syntax", "plan", "lens", "emphasis", "pages", "live", "editor", "server",
                  "cli"},
+    "httplib": {"listener"},
+    "qrencode": {"listener"},
     "zlib": {"export"},
     "unicode": {"source", "plan", "syntax", "type"},
     "fmt": None,
@@ -46,7 +48,7 @@ LONGEST_FILE = 800
 def allowed_folders(cmake):
     """Folder -> folders it may include, from the lensward_library lines."""
     allowed = {}
-    for line in re.findall(r"^lensward_library\(([^)]*)\)", cmake, re.M):
+    for line in re.findall(r"^lensward_(?:library|module)\(([^)]*)\)", cmake, re.M):
         names = line.split()
         allowed[names[0]] = {names[0]} | {name for name in names[1:] if "::" not in name}
     allowed["cli"] = set(allowed) | {"cli"}
