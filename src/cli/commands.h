@@ -41,6 +41,15 @@ struct PageOptions {
 };
 int command_page(const PageOptions& options, Surroundings& around);
 
+// Shows a scene, or the scenes of a folder, to browsers of this machine while it is being written, until it is told to
+// end. With `phone` to the network it is in.
+struct PreviewOptions {
+  std::string path;
+  int port = 0;  // 0: any that is free
+  bool phone = false;
+};
+int command_preview(const PreviewOptions& options, Surroundings& around);
+
 struct SheetsOptions {
   std::string file, folder;
   std::vector<std::string> whom;  // departments; empty: all

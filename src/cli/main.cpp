@@ -22,6 +22,7 @@ struct Options {
   CheckOptions check;
   BookOptions book;
   PageOptions page;
+  PreviewOptions preview;
   SheetsOptions sheets;
   CoverageOptions coverage;
   PinOptions pin;
@@ -57,6 +58,18 @@ void add_page(CLI::App& app, PageOptions& options) {
   command->add_option("-o,--output", options.output, "the HTML to write; - is standard output")
       ->required()
       ->type_name("HTML");
+}
+
+void add_preview(CLI::App& app, PreviewOptions& options) {
+  auto* command = app.add_subcommand("preview", "Show the scene in a browser while it is being written");
+  command->add_option("FILE|FOLDER", options.path, "a staging file, or a folder: the scene saved last is shown")
+      ->required()
+      ->type_name("");
+  command->add_option("--port", options.port, "the port to listen on; else one that is free")
+      ->check(CLI::Range(1, 65535))
+      ->type_name("N");
+  command->add_flag("--phone", options.phone,
+                    "let the local network look, and print the address as a QR code; else only this machine");
 }
 
 void add_sheets(CLI::App& app, SheetsOptions& options) {
@@ -180,6 +193,7 @@ void add_commands(CLI::App& app, Options& options) {
   add_check(app, options.check);
   add_book(app, options.book);
   add_page(app, options.page);
+  add_preview(app, options.preview);
   add_sheets(app, options.sheets);
   add_coverage(app, options.coverage);
   add_pin(app, options.pin);
@@ -198,6 +212,7 @@ int run_command(const std::string& name, const Options& options, Surroundings& a
   if (name == "check") return command_check(options.check, around);
   if (name == "book") return command_book(options.book, around);
   if (name == "page") return command_page(options.page, around);
+  if (name == "preview") return command_preview(options.preview, around);
   if (name == "sheets") return command_sheets(options.sheets, around);
   if (name == "pin") return command_pin(options.pin, around);
   if (name == "coverage") return command_coverage(options.coverage, around);

@@ -13,8 +13,9 @@ namespace lensward {
 const ManualPage hurried_move_page{
     .sees =
         "A pan or tilt of a camera on air by a quarter of the frame or more, in which what stands still crosses the "
-        "frame's width in under 3 s. A camera that keeps somebody, and a move told `briskly`, which means a whip, are "
-        "let be.",
+        "frame's width in under 3 s. A camera that keeps somebody is let be, and so is a move told `briskly`, which "
+        "means a whip, unless "
+        "it is given so long that it is none: a second for the frame's width.",
     .why = "The background strobes and nobody can look at it, so the move says hurry where nobody meant to.",
     .example = "camera A pans to Pell, over 0.5 s",
     .better = "camera A pans to Pell, over 2.5 s",
@@ -25,7 +26,7 @@ const ManualPage hurried_move_page{
 
 namespace {
 
-constexpr double slow_enough = 3, worth_looking_at = 0.25;
+constexpr double slow_enough = 3, no_whip = 1, worth_looking_at = 0.25;
 
 // Frame widths that what stands still goes by.
 double widths_panned(const CameraState& before, const CameraState& after) {
@@ -34,10 +35,11 @@ double widths_panned(const CameraState& before, const CameraState& after) {
   return turned / angle_of_view(before.gate_width, before.focal).value;
 }
 
-bool is_brisk(const Checked& checked, Span said_at) {
+bool is_a_whip(const Checked& checked, Span said_at, Seconds crossing) {
   for (const Beat& beat : checked.plan.beats)
     for (const BeatLine& line : beat.lines)
-      if (line.said_at == said_at && line.text.find("briskly") != std::string::npos) return true;
+      if (line.said_at == said_at && line.text.find("briskly") != std::string::npos)
+        return !line.length_told || crossing.value < no_whip;
   return false;
 }
 
@@ -50,7 +52,7 @@ void look_at(const Checked& checked, CameraId camera, const Segment<Vec2>& aim, 
       widths_panned(camera_at(checked.plan, camera, aim.begin), camera_at(checked.plan, camera, aim.end));
   const Seconds took = to_seconds(aim.end - aim.begin);
   const Seconds crossing{widths > 0 ? took.value / widths : slow_enough};
-  if (widths < worth_looking_at || crossing.value >= slow_enough || is_brisk(checked, aim.said_at)) return;
+  if (widths < worth_looking_at || crossing.value >= slow_enough || is_a_whip(checked, aim.said_at, crossing)) return;
   const int beat = beat_at(checked.plan, aim.begin);
   const Milliseconds enough{static_cast<std::int64_t>(std::ceil(slow_enough * widths * 10)) * 100};
   Finding& finding =

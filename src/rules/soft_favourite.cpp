@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "base/quantity_text.h"
 #include "rules/featured.h"
 #include "rules/rule.h"
@@ -8,7 +10,8 @@ namespace lensward {
 const ManualPage soft_favourite_page{
     .sees =
         "Blur on the favoured face wider than the sharp circle (0.025 mm on the gate) for half a second "
-        "together.",
+        "together. While a pull to that face is on its way it counts for nothing: `pull-too-quick` and `slow-landing` "
+        "speak of that.",
     .why = "The eye leaves a soft face for a sharp one, and the focus puller had no order to hold it.",
     .example =
         "camera A, lens 85 mm, stop T1.4, focus Oda\n"
@@ -23,11 +26,24 @@ const ManualPage soft_favourite_page{
         "Manual.",
 };
 
+namespace {
+
+bool is_being_pulled_to(const Plan& plan, const View& view, PersonId person) {
+  if (!view.camera.known()) return false;
+  const Target who{Target::Kind::person, person.index, {}};
+  const Lane<Target>& pulls = plan.cameras[static_cast<std::size_t>(view.camera.index)].focus_on;
+  return std::any_of(pulls.begin(), pulls.end(), [&](const Segment<Target>& pull) {
+    return pull.to == who && pull.begin <= view.moment && view.moment < pull.end;
+  });
+}
+
+}  // namespace
+
 void soft_favourite(const Checked& checked, Reporter& report) {
   FrameRule rule;
   rule.whom = Whom::favoured_only;
-  rule.how_bad = [&](const Slice&, const PersonSeen& seen) {
-    const bool shown = seen.head_visible.value > 0.25;
+  rule.how_bad = [&](const Slice& slice, const PersonSeen& seen) {
+    const bool shown = seen.head_visible.value > 0.25 && !is_being_pulled_to(checked.plan, *slice.view, seen.person);
     return shown && seen.blur > checked.plan.settings.sharp_circle ? seen.blur.value : 0;
   };
   rule.message = [&](const Featured& one, const Slice& slice, const PersonSeen& seen, Milliseconds together) {
