@@ -50,28 +50,60 @@ std::optional<double> metres_in(std::string_view unit) {
   return std::nullopt;
 }
 
-// "3.25", "325 cm", "10 ft 8 in", "-0.4"; nothing when it is no length.
+std::string_view past_blanks(std::string_view text) {
+  return text.substr(std::min(text.find_first_not_of(" \t"), text.size()));
+}
+
+std::optional<double> decimal_in(std::string_view& rest) {
+  double value = 0;
+  const auto read = std::from_chars(rest.data(), rest.data() + rest.size(), value, std::chars_format::fixed);
+  if (read.ec != std::errc{} || !std::isfinite(value) || value < 0) return std::nullopt;
+  rest.remove_prefix(static_cast<std::size_t>(read.ptr - rest.data()));
+  return value;
+}
+
+// What stands behind a `/`, and divides; 1 where there is none. Nothing when it is no number over 0.
+std::optional<double> divisor_in(std::string_view& rest) {
+  if (!rest.starts_with('/')) return 1;
+  rest.remove_prefix(1);
+  const auto divisor = decimal_in(rest);
+  return divisor && *divisor > 0 ? divisor : std::nullopt;
+}
+
+// "5", "5.5", "1/2", "5 1/2": as a tape is read.
+std::optional<double> number_in(std::string_view& rest) {
+  const auto value = decimal_in(rest);
+  const bool is_fraction = rest.starts_with('/');
+  const auto divisor = divisor_in(rest);
+  if (!value || !divisor) return std::nullopt;
+  std::string_view behind = past_blanks(rest);
+  const auto more = decimal_in(behind);
+  if (is_fraction || !more || !behind.starts_with('/')) return *value / *divisor;
+  const auto of_more = divisor_in(behind);
+  if (!of_more) return std::nullopt;
+  rest = behind;
+  return *value + *more / *of_more;
+}
+
+// "3.25", "325 cm", "10 ft 8 in", "7' 5 1/2\"", "-0.4"; nothing when it is no length.
 std::optional<Metres> length_in(std::string cell, double metres_by_default, bool decimal_comma) {
   if (decimal_comma) std::ranges::replace(cell, ',', '.');
   double sum = 0;
   bool any = false, less = false;
   std::string_view rest = cell;
-  while (!(rest = rest.substr(std::min(rest.find_first_not_of(" \t"), rest.size()))).empty()) {
+  while (!(rest = past_blanks(rest)).empty()) {
     if (!any && rest.starts_with('-')) {
       less = true;
       rest.remove_prefix(1);
     }
-    double value = 0;
-    const auto read = std::from_chars(rest.data(), rest.data() + rest.size(), value, std::chars_format::fixed);
-    if (read.ec != std::errc{} || !std::isfinite(value) || value < 0) return std::nullopt;
-    rest.remove_prefix(static_cast<std::size_t>(read.ptr - rest.data()));
-    const std::size_t unit_at = std::min(rest.find_first_not_of(" \t"), rest.size());
-    const std::string_view from_unit = rest.substr(unit_at);
+    const auto value = number_in(rest);
+    if (!value) return std::nullopt;
+    const std::string_view from_unit = past_blanks(rest);
     const std::string_view unit =
         from_unit.substr(0, std::min(from_unit.find_first_of(" \t0123456789"), from_unit.size()));
     const auto metres = unit.empty() ? std::optional(metres_by_default) : metres_in(unit);
     if (!metres || (any && unit.empty())) return std::nullopt;
-    sum += value * *metres;
+    sum += *value * *metres;
     any = true;
     rest = from_unit.substr(unit.size());
   }

@@ -64,6 +64,9 @@ TEST_CASE("lengths may be in other units, of the column or of the cell") {
   // A foot is 0.3048 m, an inch 25.4 mm (1959).
   check_one("mark,mark_first_ft,mark_second_in\nO1,5,100\n", {9 - 2.54, 4 - 1.524});
   check_one("mark,mark_first_m,mark_second_m\nO1,4 ft 11 in,200 cm\n", {7, 4 - 1.4986});
+  // As a tape is read: 4 ft 10 1/2 in is 58.5 times 25.4 mm (the yard of 1959).
+  check_one("mark,mark_first_m,mark_second_m\nO1,4' 10 1/2\",200 cm\n", {7, 4 - 1.4859});
+  check_one("mark,mark_first_m,mark_second_in\nO1,1 1/2 m,39 3/8 in\n", {9 - 1.000125, 4 - 1.5});
   check_one("mark,mark_first_m,mark_second_m\nO1,\"4' 11\"\"\",-0.5\n", {9.5, 4 - 1.4986});
   check_one("mark,mark_first_m,mark_second_m\nO1,4' 11\",-0.5\n", {9.5, 4 - 1.4986});
 }
