@@ -121,6 +121,9 @@ struct CompareOptions {
 };
 int command_compare(const CompareOptions& options, Surroundings& around);
 
+// Tells what is there on this machine and what is missing. The status is 1 when a command lacks something.
+int command_doctor(Surroundings& around);
+
 struct NewOptions {
   std::string folder;  // not there yet, or empty
 };

@@ -187,6 +187,10 @@ void add_editor(CLI::App& app) {
       "settings for editors.");
 }
 
+void add_doctor(CLI::App& app) {
+  app.add_subcommand("doctor", "Tell what is there on this machine, and what a command would miss");
+}
+
 void add_commands(CLI::App& app, Options& options) {
   app.set_version_flag("--version", "lensward " LENSWARD_VERSION);
   app.require_subcommand(1);
@@ -206,6 +210,7 @@ void add_commands(CLI::App& app, Options& options) {
   add_compare(app, options.compare);
   add_new(app, options.first);
   add_editor(app);
+  add_doctor(app);
 }
 
 int run_command(const std::string& name, const Options& options, Surroundings& around) {
@@ -224,6 +229,7 @@ int run_command(const std::string& name, const Options& options, Surroundings& a
   if (name == "compare") return command_compare(options.compare, around);
   if (name == "new") return command_new(options.first, around);
   if (name == "editor") return command_editor(around);
+  if (name == "doctor") return command_doctor(around);
   return command_dump(options.dump, around);
 }
 

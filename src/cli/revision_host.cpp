@@ -7,6 +7,9 @@
 #include <filesystem>
 
 namespace lensward {
+
+const char* revision_library() { return "libgit2.so." LIBGIT2_SOVERSION; }
+
 namespace {
 
 namespace fs = std::filesystem;
@@ -50,7 +53,7 @@ bool load(void* library, const char* name, Function& function) {
 const Git* git() {
   static Git found;
   static const bool whole = [] {
-    void* library = ::dlopen("libgit2.so." LIBGIT2_SOVERSION, RTLD_LAZY | RTLD_LOCAL);
+    void* library = ::dlopen(revision_library(), RTLD_LAZY | RTLD_LOCAL);
     return library != nullptr && load(library, "git_libgit2_init", found.init) &&
            load(library, "git_libgit2_shutdown", found.shut_down) &&
            load(library, "git_error_last", found.last_error) &&
@@ -221,6 +224,8 @@ std::optional<std::string> StandInHost::canonical(const std::string& path) {
 std::optional<std::vector<std::string>> StandInHost::names_in(const std::string& folder) {
   return host_.names_in(folder);
 }
+
+bool reads_revisions() { return git() != nullptr; }
 
 std::variant<std::unique_ptr<Host>, HostError> open_revision(const std::string& revision, const std::string& near) {
   if (near == "-") return HostError{"standard input has no revisions; name a file"};

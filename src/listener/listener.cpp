@@ -9,9 +9,9 @@ namespace lensward {
 namespace {
 
 // Streams keep theirs; the rest is for what is asked for in between.
-constexpr std::size_t threads = most_streams + 16;
+constexpr std::size_t threads = most_streams + 64;
 // Seconds without a byte either way, after which the other side is given up.
-constexpr int patience = 3;
+constexpr int patience = 2;
 // Written at a time, bytes: each has `patience` to be taken.
 constexpr std::size_t piece = 1 << 16;
 constexpr std::size_t most_sent_to_us = 1 << 16;

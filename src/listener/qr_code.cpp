@@ -6,8 +6,7 @@
 
 void lensward_qr_code(const char* text, std::string* code) {
   code->clear();
-  const std::unique_ptr<QRcode, void (*)(QRcode*)> made(
-      QRcode_encodeString8bit(text, 0, QR_ECLEVEL_L), QRcode_free);
+  const std::unique_ptr<QRcode, void (*)(QRcode*)> made(QRcode_encodeString8bit(text, 0, QR_ECLEVEL_L), QRcode_free);
   if (!made) return;
   // The standard asks for four light modules all round.
   constexpr int quiet = 4;

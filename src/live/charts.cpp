@@ -9,6 +9,7 @@
 #include "export/markup.h"
 #include "live/page_parts.h"
 #include "pages/chart.h"
+#include "pages/paper.h"
 #include "pages/tally_figure.h"
 #include "pages/words.h"
 
@@ -18,7 +19,7 @@ namespace {
 constexpr double tally_width = 86;  // mm
 
 struct Chart {
-  Vec2 size;
+  Vec2 low, size;  // the part of the paper that is drawn on
   std::string words;
   std::vector<Item> items;
 };
@@ -35,16 +36,16 @@ std::vector<Chart> tallies_of(const Results& results) {
       Block block = tally_figure(results, *verdict, tally_width);
       if (block.items.empty()) continue;
       const std::string name = "`" + results.plan.beats[static_cast<std::size_t>(beat)].name + "`: ";
-      tallies.push_back({{tally_width, block.height + 1},
-                         name + instead_words(results, *verdict),
-                         std::move(block.items)});
+      tallies.push_back(
+          {{}, {tally_width, block.height + 1}, name + instead_words(results, *verdict), std::move(block.items)});
     }
   return tallies;
 }
 
 std::string svg_of(const Chart& chart, const std::string& drawing) {
-  return fmt::format("<svg viewBox=\"0 0 {} {}\" role=\"img\" aria-label=\"{}\">{}</svg>", number(chart.size.x, 1),
-                     number(chart.size.y, 1), escaped(chart.words), drawing);
+  return fmt::format("<svg viewBox=\"{} {} {} {}\" role=\"img\" aria-label=\"{}\">{}</svg>", number(chart.low.x, 1),
+                     number(chart.low.y, 1), number(chart.size.x, 1), number(chart.size.y, 1), escaped(chart.words),
+                     drawing);
 }
 
 }  // namespace
@@ -54,8 +55,7 @@ std::string charts_html(const Results& results) {
   std::vector<Sheet> sheets = lay_out_chart(results);
   if (sheets.empty()) return {};
   std::vector<Chart> charts = tallies_of(results);
-  charts.insert(charts.begin(), {{sheets.front().width, sheets.front().height},
-                                 "Who has the eye over the whole scene",
+  charts.insert(charts.begin(), {page_low, page_high - page_low, "Who has the eye over the whole scene",
                                  std::move(sheets.front().items)});
   std::vector<std::vector<Item>> drawings;
   drawings.reserve(charts.size());

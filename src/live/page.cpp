@@ -7,8 +7,8 @@
 
 #include "base/quantity_text.h"
 #include "export/markup.h"
-#include "live/page_files.h"
 #include "live/charts.h"
+#include "live/page_files.h"
 #include "live/page_parts.h"
 #include "live/show_json.h"
 #include "live/written.h"
@@ -46,7 +46,8 @@ std::string for_script(const Json& json) {
 }
 
 constexpr const char* news_html =
-    "<aside class=\"news\" id=\"news\" role=\"status\" hidden></aside>\n<nav class=\"scenes\" id=\"scenes\" hidden></nav>\n"
+    "<aside class=\"news\" id=\"news\" role=\"status\" hidden></aside>\n<nav class=\"scenes\" id=\"scenes\" "
+    "hidden></nav>\n"
     "<aside id=\"written\" role=\"status\" hidden></aside>\n";
 
 struct PageFace {
@@ -192,13 +193,14 @@ std::string preview_page_of(const Results& results) {
   Json json = show_json(show);
   json["written"] = written_json(results, show);
   const PageFile style = preview_style(), script = preview_script();
-  Manner manner{{{"width", play_width}, {"ratio", pictures.ratio}, {"showing", Json::array()}, {"addresses", Json::array()}},
-                policy_of("'self'", {page_style().digest, style.digest}, {page_script().digest, script.digest},
-                          "; connect-src 'self'"),
-                {{"news", news_html},
-                 {"charts", charts_html(results)},
-                 {"more-style", "<style>" + std::string(style.bytes) + "</style>\n"},
-                 {"more-script", "<script>" + std::string(script.bytes) + "</script>\n"}}};
+  Manner manner{
+      {{"width", play_width}, {"ratio", pictures.ratio}, {"showing", Json::array()}, {"addresses", Json::array()}},
+      policy_of("'self' data:", {page_style().digest, style.digest}, {page_script().digest, script.digest},
+                "; connect-src 'self'"),
+      {{"news", news_html},
+       {"charts", charts_html(results)},
+       {"more-style", "<link rel=\"icon\" href=\"data:,\">\n<style>" + std::string(style.bytes) + "</style>\n"},
+       {"more-script", "<script>" + std::string(script.bytes) + "</script>\n"}}};
   return page_from({results, show, floor, pictures}, std::move(json), std::move(manner));
 }
 

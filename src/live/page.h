@@ -15,9 +15,9 @@ namespace lensward {
 std::string page_of(const Results& results, const PictureBegins& begins = {});
 
 // The same page while the scene is being written: its pictures are fetched by address as they are drawn, it is told of
-// every new text and renews itself (preview.js, docs/preview.md), it has the charts of the eye, and it knows the line of
-// each person, mark and finding. The results may be those of an early stage: without attention nothing says who has the
-// eye.
+// every new text and renews itself (preview.js, docs/preview.md), it has the charts of the eye, and it knows the line
+// of each person, mark and finding. The results may be those of an early stage: without attention nothing says who has
+// the eye.
 std::string preview_page_of(const Results& results);
 
 }  // namespace lensward

@@ -141,8 +141,9 @@ std::string line_html(const Show& show, const ShownLine& line) {
 
 std::string finding_html(const ShownFinding& finding, std::size_t index) {
   const bool waived = !finding.waived_because.empty();
-  std::string html = fmt::format("<li class=\"{}\" data-finding=\"{}\"{}>", waived ? "waived" : name_of(finding.severity), index,
-                                 finding.number > 0 ? fmt::format(" id=\"finding-{}\"", finding.number) : "");
+  std::string html =
+      fmt::format("<li class=\"{}\" data-finding=\"{}\"{}>", waived ? "waived" : name_of(finding.severity), index,
+                  finding.number > 0 ? fmt::format(" id=\"finding-{}\"", finding.number) : "");
   html += "<p class=\"where\">";
   if (finding.number > 0) html += fmt::format("<b class=\"number\">{}</b> ", finding.number);
   html += waived ? "waived" : name_of(finding.severity);

@@ -113,9 +113,7 @@ std::vector<Moment> picture_moments(const Results& results, std::size_t most) {
   }
 }
 
-double picture_ratio(const Plan& plan) {
-  return plan.stage.cameras.empty() ? Pictures{}.ratio : ratio_of(plan, {});
-}
+double picture_ratio(const Plan& plan) { return plan.stage.cameras.empty() ? Pictures{}.ratio : ratio_of(plan, {}); }
 
 std::string picture_at(const Plan& plan, Moment moment, double ratio, int width) {
   Sheet sheet;

@@ -81,7 +81,7 @@
     find("news").hidden = !out;
     find("news").textContent = "";
     if (!out) return;
-    add("h2", find("news"), "", news.headline);
+    add("h2", find("news"), "", news.headline.replaceAll("`", ""));
     const list = add("ul", find("news"));
     for (const one of news.trouble) {
       const item = add("li", list, "", (one.where ? lineWords(one.where) : "") + one.message.replaceAll("`", ""));

@@ -37,13 +37,12 @@ std::vector<ShownMove> moves_on(const CrewSheet& sheet) {
   return moves;
 }
 
+// Of the sheets only what is asked for: all of them take a second to reckon, for which nobody who watches can wait.
 void add_sheets(const Plan& plan, Show& show) {
-  for (const CrewSheet& sheet : crew_sheets(plan)) {
-    if (sheet.whom == CrewSheet::For::actors)
-      show.people[static_cast<std::size_t>(sheet.person.index)].moves = moves_on(sheet);
-    for (const std::string& caution : sheet.cautions)
-      if (std::ranges::find(show.cautions, caution) == show.cautions.end()) show.cautions.push_back(caution);
-  }
+  for (std::size_t i = 0; i < show.people.size(); ++i)
+    show.people[i].moves = moves_on(actor_sheet(plan, PersonId{static_cast<int>(i)}));
+  // All of them concern the actors.
+  show.cautions = cautions_for(plan, CrewSheet::For::actors);
 }
 
 // The timed words are bare; these have the signs that stand round them in the line, and the blank after them.

@@ -19,12 +19,9 @@ std::string cut(std::string_view line) {
 double millimetres(double metres) { return std::round(metres * 1000) / 1000 + 0.0; }
 
 Json mark_json(const Results& results, const Mark& mark) {
-  return {{"name", mark.name},
-          {"who", mark.person.index},
-          {"x", millimetres(mark.at.x)},
-          {"y", millimetres(mark.at.y)},
-          {"at", mark.reached.count},
-          {"where", line_json(results.sources, mark.said_at)}};
+  return {{"name", mark.name},           {"who", mark.person.index},
+          {"x", millimetres(mark.at.x)}, {"y", millimetres(mark.at.y)},
+          {"at", mark.reached.count},    {"where", line_json(results.sources, mark.said_at)}};
 }
 
 }  // namespace

@@ -28,9 +28,8 @@ struct SceneTold {
 // What plays of one text, at some stage of the reckoning.
 struct PageTold {
   std::string html;
-  std::string stage;                // what is still being reckoned, in words; empty: nothing
-  std::vector<std::string> beats;   // their names
-  int beat = -1;                    // that was edited; -1: none in particular
+  std::string stage;  // what is still being reckoned, in words; empty: nothing
+  int beat = -1;      // that was edited; -1: none in particular
 };
 
 // The pictures that a page wants, in the order of the scene; the moment is in ms from its start.
@@ -63,8 +62,9 @@ class Board {
   Bytes picture(const std::string& id) const;
   std::size_t picture_count() const { return pictures_.size(); }
 
-  // {"version", "page", "pictures", "edits": numbers that go up; "beat": that was edited, or -1; "stale": the text can
-  // not be staged; "headline", "trouble", "stage", "scenes"}.
+  // {"version", "page", "pictures", "read": numbers that go up, "read" with every text; "edits": the text that the page
+  // is of; "beat": that was edited, or -1; "stale": the text cannot be staged; "headline", "trouble", "stage",
+  // "scenes"}.
   std::string news() const;
   // {"showing": [[ms, index or -1]…], "addresses": […], "beats": [address or ""…]}, as page.js takes them.
   std::string pictures_json() const;
@@ -84,7 +84,7 @@ class Board {
   std::vector<SceneTold> scenes_;
   std::map<std::string, Bytes> pictures_;
   std::vector<PictureWish> playing_;
-  std::vector<std::string> beats_;   // ids
+  std::vector<std::string> beats_;    // ids
   std::vector<std::string> earlier_;  // ids of the wishes before, which somebody may still ask for
 };
 

@@ -41,8 +41,7 @@ std::optional<Refusal> Door::refuses(const Request& request) const {
     return Refusal{403, "Another page asked for this one; only the page itself may.\n"};
   if (!same_secret(first_part(path_of(request)), token))
     return Refusal{403, "The address lacks the word that `lensward preview` has printed in it; copy all of it.\n"};
-  if (request.method != "GET" && request.method != "HEAD")
-    return Refusal{405, "This page can only be looked at.\n"};
+  if (request.method != "GET" && request.method != "HEAD") return Refusal{405, "This page can only be looked at.\n"};
   return std::nullopt;
 }
 

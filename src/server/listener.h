@@ -15,9 +15,9 @@ namespace lensward {
 struct Reply {
   int status = 200;
   std::string type = "text/plain; charset=utf-8";
-  Bytes body;           // may be null: empty
+  Bytes body;            // may be null: empty
   bool lasting = false;  // the address will never mean anything else
-  bool stream = false;  // instead of a body: everything that is new, as server-sent events (HTML, 9.2)
+  bool stream = false;   // instead of a body: everything that is new, as server-sent events (HTML, 9.2)
 };
 
 // Whoever answers. Called from many threads at once.
@@ -42,7 +42,6 @@ class Listener {
 
 // Most streams at once; whoever comes then is told to come back.
 inline constexpr int most_streams = 32;
-
 
 }  // namespace lensward
 

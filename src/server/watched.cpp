@@ -5,15 +5,12 @@
 namespace lensward {
 namespace {
 
-using File = std::variant<std::string, std::string>;
-
-File file_of(Host& host, const std::string& path) {
-  auto read = host.read(path);
-  if (auto* error = std::get_if<HostError>(&read)) return File(std::in_place_index<1>, std::move(error->reason));
-  return File(std::in_place_index<0>, std::get<std::string>(std::move(read)));
+FileAnswer answer_of(const std::variant<std::string, HostError>& read) {
+  if (const auto* error = std::get_if<HostError>(&read)) return {false, error->reason};
+  return {true, std::get<std::string>(read)};
 }
 
-bool is_missing(const File& file) { return file.index() == 1 || std::get<0>(file).empty(); }
+bool is_missing(const FileAnswer& file) { return !file.there || file.words.empty(); }
 
 bool anything_went(const Answers& shown, const Answers& now) {
   return std::any_of(now.files.begin(), now.files.end(), [&](const auto& file) {
@@ -26,7 +23,7 @@ bool anything_went(const Answers& shown, const Answers& now) {
 
 Answers asked_again(const Answers& answers, Host& host) {
   Answers now;
-  for (const auto& [path, _] : answers.files) now.files.emplace(path, file_of(host, path));
+  for (const auto& [path, _] : answers.files) now.files.emplace(path, answer_of(host.read(path)));
   for (const auto& [path, _] : answers.canonical) now.canonical.emplace(path, host.canonical(path));
   for (const auto& [path, _] : answers.folders) now.folders.emplace(path, host.names_in(path));
   return now;
@@ -48,16 +45,13 @@ Answers part_of(const Answers& all, const Answers& some) {
 
 std::size_t size_of(const Answers& answers) {
   std::size_t bytes = 0;
-  for (const auto& [_, file] : answers.files) bytes += file.index() == 0 ? std::get<0>(file).size() : 0;
+  for (const auto& [_, file] : answers.files) bytes += file.there ? file.words.size() : 0;
   return bytes;
 }
 
 std::variant<std::string, HostError> RememberingHost::read(const std::string& path) {
   auto read = host_.read(path);
-  if (const auto* error = std::get_if<HostError>(&read))
-    answers_.files.insert_or_assign(path, File(std::in_place_index<1>, error->reason));
-  else
-    answers_.files.insert_or_assign(path, File(std::in_place_index<0>, std::get<std::string>(read)));
+  answers_.files.insert_or_assign(path, answer_of(read));
   return read;
 }
 

@@ -12,9 +12,16 @@
 
 namespace lensward {
 
+struct FileAnswer {
+  bool there = false;
+  std::string words;  // its bytes, or the reason why there are none
+
+  bool operator==(const FileAnswer&) const = default;
+};
+
 // What a host has answered, by path.
 struct Answers {
-  std::map<std::string, std::variant<std::string, std::string>> files;  // its bytes, or the reason why there are none
+  std::map<std::string, FileAnswer> files;
   std::map<std::string, std::optional<std::string>> canonical;
   std::map<std::string, std::optional<std::vector<std::string>>> folders;
 
@@ -51,8 +58,8 @@ class RememberingHost : public Host {
 // gone or empty for a moment, or half written.
 class Settling {
  public:
-  // Of one look: what is shown was made from `shown`, the files are now `now`. True when `now` is to be shown. Looks are
-  // meant to be 25 ms apart.
+  // Of one look: what is shown was made from `shown`, the files are now `now`. True when `now` is to be shown. Looks
+  // are meant to be 25 ms apart.
   bool look(const Answers& shown, const Answers& now);
 
  private:

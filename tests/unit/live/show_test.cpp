@@ -164,14 +164,42 @@ TEST_CASE("a page is whole, and the same each time") {
   const sample::Scene scene = sample::kitchen();
   const std::string page = page_of(scene.results());
   CHECK(page == page_of(scene.results()));
-  const std::string frame(page_html());
+  const std::string frame(page_html().bytes);
   REQUIRE(contains(frame, "[[title]]"));
   for (std::size_t at = frame.find("[["); at != std::string::npos; at = frame.find("[[", at + 1))
     CHECK_FALSE(contains(page, frame.substr(at, frame.find("]]", at) + 2 - at)));
   CHECK(count_of(page, "<section class=\"beat\"") == 2);
   CHECK(contains(page, "Twenty-two years I've cooked in this room."));
-  CHECK(contains(page, page_style_digest()));
+  CHECK(contains(page, page_style().digest));
   CHECK(page.ends_with("</html>\n"));
+}
+
+TEST_CASE("a page under preview is the page, and asks its server for pictures alone") {
+  sample::Scene scene = sample::kitchen();
+  scene.plan.stage.people[0].called = "</script><b>\"&'";
+  const std::string page = preview_page_of(scene.results());
+  const std::string frame(page_html().bytes);
+  for (std::size_t at = frame.find("[["); at != std::string::npos; at = frame.find("[[", at + 1))
+    CHECK_FALSE(contains(page, frame.substr(at, frame.find("]]", at) + 2 - at)));
+  CHECK(count_of(page, "<section class=\"beat\"") == 2);
+  CHECK(count_of(page, "<script") == 3);
+  CHECK(count_of(page, "</script") == 3);
+  CHECK_FALSE(contains(page, "href=\"data:image"));
+  CHECK(contains(page, "connect-src 'self'"));
+  CHECK(contains(page, preview_script().digest));
+  CHECK(contains(page, "id=\"charts\""));
+  CHECK(contains(page, "\"written\":"));
+  CHECK_FALSE(contains(page_of(scene.results()), "connect-src"));
+}
+
+TEST_CASE("a page under preview needs no attention, no beats and no camera") {
+  sample::Scene scene = sample::kitchen();
+  scene.attention = {};
+  scene.verdicts.clear();
+  CHECK_FALSE(contains(preview_page_of(scene.results()), "id=\"charts\""));
+  CHECK(contains(preview_page_of(scene.results()), "<section class=\"beat\""));
+  scene.plan = {};
+  CHECK(contains(preview_page_of(scene.results()), "id=\"news\""));
 }
 
 TEST_CASE("names cannot end the script or an element") {
@@ -200,13 +228,13 @@ TEST_CASE("a scene without a camera, or without beats, still gives a page") {
 
 TEST_CASE("digests are SHA-256 in base 64") {
   // 32 bytes are 43 digits and a sign.
-  CHECK(page_style_digest().size() == 44);
-  CHECK(page_style_digest().ends_with('='));
-  CHECK(page_script_digest() != page_style_digest());
+  CHECK(page_style().digest.size() == 44);
+  CHECK(page_style().digest.ends_with('='));
+  CHECK(page_script().digest != page_style().digest);
 }
 
 TEST_CASE("the page's inks by day are the house inks") {
-  const std::string style(page_style());
+  const std::string style(page_style().bytes);
   for (const Ink ink : {Ink::paper, Ink::black, Ink::dark, Ink::mid, Ink::light, Ink::faint, Ink::accent}) {
     INFO(hex_of(ink));
     CHECK(contains(style, "[fill=\"" + hex_of(ink) + "\"]"));
