@@ -1033,6 +1033,49 @@ class Colour(Folder):
         self.assertEqual(re.sub(rb"\x1b\[[\d;]*m", b"", coloured), plain)
 
 
+class Doctor(Folder):
+    def told(self, done):
+        """By the words of the first column."""
+        rows = {}
+        for line in done.stdout.decode().splitlines():
+            how, words = line[:10].strip(), line[10:]
+            rows.setdefault(how, []).append(words)
+        return rows
+
+    def test_what_is_there(self):
+        done = run("doctor", cwd=self.folder, env={"LC_ALL": "C.UTF-8"})
+        self.assertEqual((done.returncode, done.stderr), (0, b""), done.stdout)
+        told = self.told(done)
+        version = run("--version").stdout.decode().split()[1]
+        self.assertEqual(told["lensward"], [version])
+        self.assertIn("built-in faces, 6 of 6", told["there"])
+        self.assertTrue(any("preview" in words for words in told["there"]))
+        self.assertTrue(any("compare" in words for words in told["there"]))
+        self.assertIn("this folder can be written to", told["there"])
+        self.assertIn("UTF-8 by the locale", told["there"])
+        self.assertEqual(told["not so"], ["standard output is no terminal: findings come without colour"])
+
+    def test_what_a_command_would_miss(self):
+        copy = self.folder / "alone"
+        copy.mkdir()
+        shutil.copy(PROGRAM, copy / "lensward")
+        done = run("doctor", executable=str(copy / "lensward"))
+        self.assertEqual(done.returncode, 1, done.stdout)
+        (missing,) = self.told(done)["MISSING"]
+        self.assertIn("`preview`", missing)
+        self.check_cannot_run(run("preview", self.scene(), executable=str(copy / "lensward")), "a preview needs", "qrencode")
+
+    def test_a_folder_that_cannot_be_written_to_is_no_fault(self):
+        who = self.unprivileged()
+        shut = self.folder / "shut"
+        shut.mkdir()
+        shut.chmod(0o555)
+        done = run("doctor", cwd=shut, env={"LC_ALL": "C"}, **who)
+        told = self.told(done)["not so"]
+        self.assertIn("this folder cannot be written to: name another after `-o`", told)
+        self.assertTrue(any("UTF-8" in words for words in told))
+
+
 class Compare(Folder):
     """What a new draft changed: two files, git's external diff, revisions."""
 
