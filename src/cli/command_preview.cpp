@@ -63,10 +63,10 @@ std::string address_in_network() {
   sockaddr_in own{};
   socklen_t size = sizeof own;
   char text[INET_ADDRSTRLEN] = "";
-  const bool found = ::connect(socket, reinterpret_cast<sockaddr*>(&elsewhere), sizeof elsewhere) == 0 &&
+  const bool found = socket >= 0 && ::connect(socket, reinterpret_cast<sockaddr*>(&elsewhere), sizeof elsewhere) == 0 &&
                      ::getsockname(socket, reinterpret_cast<sockaddr*>(&own), &size) == 0 &&
                      ::inet_ntop(AF_INET, &own.sin_addr, text, sizeof text) != nullptr;
-  ::close(socket);
+  if (socket >= 0) ::close(socket);
   if (!found)
     throw CannotRun("this machine is in no network that a phone could reach it by; join one, or leave --phone out");
   return text;
@@ -124,6 +124,9 @@ int command_preview(const PreviewOptions& options, Surroundings& around) {
   const std::string port = ':' + std::to_string(listener->port());
   Door door{random_token(), {address + port}};
   if (!options.phone) door.hosts.push_back("localhost" + port);
+  // Browsers leave the usual port out (RFC 9110, 4.2.1).
+  constexpr int usual_port = 80;
+  if (listener->port() == usual_port) door.hosts.push_back(address);
   const std::string url = "http://" + address + port + '/' + door.token + '/';
   preview.open(std::move(door));
   std::thread listening([&] { listener->listen(); });

@@ -19,7 +19,7 @@ constexpr std::size_t large = 1 << 20;
 constexpr std::int64_t looks_for_large = 20;
 // Pictures drawn between two times that it is told.
 constexpr std::size_t pictures_a_telling = 8;
-// The beat that is being written waits for no more than this.
+// But the first ones each at once: they are of the beat that is being written.
 constexpr std::size_t pictures_told_singly = 2;
 
 Answers listed_in(Host& host, const std::string& path, std::vector<std::string>& scenes) {
@@ -297,7 +297,6 @@ void Previewing::reckon(Work work) {
 void Previewing::reached(Work& work, const Run& run, Until until) {
   if (run.is_unwanted()) return;
   if (until == Until::verdicts) return wish_pictures(work, run);
-  std::string before;
   {
     const std::lock_guard lock(mutex_);
     const auto scene = std::ranges::find(scenes_, work.path, &Scene::path);

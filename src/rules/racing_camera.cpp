@@ -48,18 +48,22 @@ struct Fastest {
   Moment at;
 };
 
-// While on air, from one picture to the next.
+// Between two pictures of one camera; 0 when it was placed anew in an instant, and so has not gone anywhere.
+double speed_between(const View& before, const View& view, CameraId camera) {
+  constexpr double an_instant = 0.02;
+  const double seconds = to_seconds(view.moment - before.moment).value;
+  if (before.camera != camera || view.camera != camera || seconds <= an_instant) return 0;
+  return length(view.state.at - before.state.at) / seconds;
+}
+
+// While on air.
 Fastest fastest_of(const Checked& checked, CameraId camera, Stretch stretch) {
   Fastest fastest;
-  const View* before = nullptr;
-  for (const View& view : checked.attention.views) {
-    const bool both = before != nullptr && before->camera == camera && view.camera == camera &&
-                      before->moment >= stretch.begin && view.moment <= stretch.end && view.moment > before->moment;
-    const double seconds = both ? to_seconds(view.moment - before->moment).value : 0;
-    const double speed = both ? length(view.state.at - before->state.at) / seconds : 0;
-    // Placed anew in an instant it has not gone anywhere.
-    if (seconds > 0.02 && speed > fastest.speed) fastest = {speed, before->moment};
-    before = &view;
+  const std::vector<View>& views = checked.attention.views;
+  for (std::size_t i = 1; i < views.size(); ++i) {
+    if (views[i - 1].moment < stretch.begin || views[i].moment > stretch.end) continue;
+    const double speed = speed_between(views[i - 1], views[i], camera);
+    if (speed > fastest.speed) fastest = {speed, views[i - 1].moment};
   }
   return fastest;
 }

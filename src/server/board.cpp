@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <nlohmann/json.hpp>
-#include <set>
 #include <utility>
 
 namespace lensward {
@@ -62,8 +61,13 @@ void Board::show_scenes(std::vector<SceneTold> scenes) {
 }
 
 void Board::wish(std::vector<PictureWish> playing, std::size_t beats) {
-  earlier_ = beats_;
-  for (const PictureWish& one : playing_) earlier_.push_back(one.id);
+  if (wished_edit_ != edits_) {
+    long_ago_ = std::move(earlier_);
+    earlier_.clear();
+    wished_edit_ = edits_;
+  }
+  earlier_.insert(beats_.begin(), beats_.end());
+  for (const PictureWish& one : playing_) earlier_.insert(one.id);
   playing_ = std::move(playing);
   beats_.assign(beats, "");
   drop_unused();
@@ -84,7 +88,8 @@ std::string Board::drawn_for_beat(std::size_t beat, std::string png) { return be
 void Board::tell_pictures() { pictures_version_ = ++version_; }
 
 void Board::drop_unused() {
-  std::set<std::string> used(earlier_.begin(), earlier_.end());
+  std::set<std::string> used = earlier_;
+  used.insert(long_ago_.begin(), long_ago_.end());
   for (const PictureWish& one : playing_) used.insert(one.id);
   std::erase_if(pictures_, [&](const auto& picture) { return !used.contains(picture.first); });
 }

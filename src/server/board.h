@@ -5,6 +5,7 @@
 #include <cstdint>
 #include <map>
 #include <memory>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -84,8 +85,10 @@ class Board {
   std::vector<SceneTold> scenes_;
   std::map<std::string, Bytes> pictures_;
   std::vector<PictureWish> playing_;
-  std::vector<std::string> beats_;    // ids
-  std::vector<std::string> earlier_;  // ids of the wishes before, which somebody may still ask for
+  std::vector<std::string> beats_;  // ids
+  // Ids of wishes that this text and the one before have replaced: somebody may still be fetching them.
+  std::set<std::string> earlier_, long_ago_;
+  std::int64_t wished_edit_ = 0;
 };
 
 }  // namespace lensward

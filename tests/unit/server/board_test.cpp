@@ -106,15 +106,20 @@ TEST_CASE("pictures come in the order of the scene, those not drawn yet as -1") 
   CHECK_FALSE(board.picture("0"));
 }
 
-TEST_CASE("pictures are kept for one page more, and no longer") {
+TEST_CASE("pictures are kept for the next text too, and not for ever") {
   Board board;
+  std::string last;
   for (int i = 0; i < 200; ++i) {
-    board.wish({{0, ""}, {1, ""}}, 1);
+    board.begin_edit();
+    board.wish({{0, ""}}, 1);
+    const std::string first = board.drawn(0, "first frame " + std::to_string(i));
+    board.wish({{0, ""}, {1, first}}, 1);
     const std::string id = board.drawn(0, "first " + std::to_string(i));
     board.drawn(1, "second " + std::to_string(i));
     board.drawn_for_beat(0, "still " + std::to_string(i));
-    board.wish({{0, ""}}, 1);
-    CHECK(board.picture(id));
-    CHECK(board.picture_count() <= 6);
+    CHECK(board.picture(first));
+    if (i > 0) CHECK(board.picture(last));
+    CHECK(board.picture_count() <= 12);
+    last = id;
   }
 }
