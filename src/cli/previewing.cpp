@@ -69,8 +69,8 @@ std::vector<std::uint32_t> headings_of(const Run& run) {
 }
 
 // The worst first, as they stand in the text.
-std::vector<Trouble> troubles_of(const Run& run) {
-  std::vector<Trouble> troubles;
+std::vector<BoardFinding> troubles_of(const Run& run) {
+  std::vector<BoardFinding> troubles;
   for (const Severity severity : {Severity::error, Severity::warning})
     for (const Finding& finding : run.findings.all()) {
       if (finding.severity != severity || finding.waived_because) continue;

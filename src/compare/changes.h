@@ -52,13 +52,13 @@ enum class Aspect {
 // One word or two for other programs: "lamp level".
 const char* name_of(Aspect aspect);
 
-enum class Way { changed, added, dropped };
-const char* name_of(Way way);
+enum class ChangeWay { changed, added, dropped };
+const char* name_of(ChangeWay way);
 
 // One fact that differs.
 struct Change {
   Aspect aspect = Aspect::mark;
-  Way way = Way::changed;
+  ChangeWay way = ChangeWay::changed;
   std::string who;            // whom or what it is about; the writer's own name
   std::string before, after;  // values as people read them; empty on the side where there is none
   std::string note;           // the direction, the place, the reason

@@ -103,7 +103,7 @@ Changes::Counts Changes::counts() const {
       if (change.aspect != Aspect::finding) continue;
       const int times = static_cast<int>(std::lround(std::fabs(change.amount)));
       const bool error = change.note == lensward::name_of(Severity::error);
-      (change.way == Way::dropped ? counts.gone : error ? counts.new_errors : counts.new_warnings) += times;
+      (change.way == ChangeWay::dropped ? counts.gone : error ? counts.new_errors : counts.new_warnings) += times;
     }
   };
   add(scene);

@@ -111,7 +111,8 @@ void compare_eye_of(Comparing& comparing, const BeatPair& beat, std::vector<Chan
     const Hold old = was == before.end() ? Hold{} : was->second, now = is == after.end() ? Hold{} : is->second;
     const double held = 100 * (now.held - old.held), share = 100 * (now.share - old.share);
     const bool by_time = std::fabs(held) >= comparing.limits.eye.value - 1e-6;
-    Change change{by_time ? Aspect::eye : Aspect::attention, Way::changed, name, "", "", "", by_time ? held : share};
+    Change change{
+        by_time ? Aspect::eye : Aspect::attention, ChangeWay::changed, name, "", "", "", by_time ? held : share};
     change.before = text_of(Share{by_time ? old.held : old.share});
     change.after = text_of(Share{by_time ? now.held : now.share});
     change.note = reason_for(name, change.amount, before, after);

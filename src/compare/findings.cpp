@@ -77,7 +77,7 @@ void compare_key(Comparing& comparing, const FindingKey& key, const BothSides& s
   if (before != nullptr) change.before = before->message;
   if (after != nullptr) change.after = after->message;
   if (more != 0) {
-    change.way = more > 0 ? Way::added : Way::dropped;
+    change.way = more > 0 ? ChangeWay::added : ChangeWay::dropped;
     // Where some of the key are left, what is told is that there are more or fewer.
     change.note = name_of((more > 0 ? after : before)->severity);
     if (more < 0 && waived_now(comparing.after.findings, key)) change.note = "waived";
@@ -116,15 +116,15 @@ void compare_verdicts_of(Comparing& comparing, const BeatPair& beat, std::vector
   for (const auto& [words, verdict] : before) {
     const Verdict* now = verdict_named(after, words);
     if (now == nullptr) {
-      into.push_back({Aspect::intent, Way::dropped, words, name_of(verdict->result), "", "", 0});
+      into.push_back({Aspect::intent, ChangeWay::dropped, words, name_of(verdict->result), "", "", 0});
     } else if (now->result != verdict->result) {
-      into.push_back(
-          {Aspect::verdict, Way::changed, words, name_of(verdict->result), name_of(now->result), now->complaint, 0});
+      into.push_back({Aspect::verdict, ChangeWay::changed, words, name_of(verdict->result), name_of(now->result),
+                      now->complaint, 0});
     }
   }
   for (const auto& [words, verdict] : after) {
     if (verdict_named(before, words) != nullptr) continue;
-    into.push_back({Aspect::intent, Way::added, words, "", name_of(verdict->result), verdict->complaint, 0});
+    into.push_back({Aspect::intent, ChangeWay::added, words, "", name_of(verdict->result), verdict->complaint, 0});
   }
 }
 

@@ -58,11 +58,12 @@ class LinesOfBeat {
 
   void compare_pair(const Pair& pair) {
     if (pair.after < 0) {
-      into_.push_back({Aspect::line, Way::dropped, speaker_before(pair.before), old_at(pair.before).words, "", "", 0});
+      into_.push_back(
+          {Aspect::line, ChangeWay::dropped, speaker_before(pair.before), old_at(pair.before).words, "", "", 0});
     } else if (pair.before < 0) {
-      into_.push_back({Aspect::line, Way::added, speaker_after(pair.after), "", new_at(pair.after).words, "", 0});
+      into_.push_back({Aspect::line, ChangeWay::added, speaker_after(pair.after), "", new_at(pair.after).words, "", 0});
     } else if (old_at(pair.before).words != new_at(pair.after).words) {
-      into_.push_back({Aspect::line_words, Way::changed, speaker_after(pair.after), old_at(pair.before).words,
+      into_.push_back({Aspect::line_words, ChangeWay::changed, speaker_after(pair.after), old_at(pair.before).words,
                        new_at(pair.after).words, "", 0});
     } else {
       compare_manner(old_at(pair.before), new_at(pair.after));
@@ -75,7 +76,8 @@ class LinesOfBeat {
   void compare_manner(const Speech& old, const Speech& now) {
     const std::string was = manner_of(comparing_.before, old), is = manner_of(comparing_.after, now);
     if (was != is)
-      into_.push_back({Aspect::line_words, Way::changed, speaker_of(comparing_.after, now), was, is, "manner", 0});
+      into_.push_back(
+          {Aspect::line_words, ChangeWay::changed, speaker_of(comparing_.after, now), was, is, "manner", 0});
   }
 
   // What comes later only because everything before it does is not told again; nor is what a line that came or went
@@ -89,7 +91,7 @@ class LinesOfBeat {
     if (explained) return;
     comparing_.sized(
         into_,
-        {Aspect::line_time, Way::changed, speaker_of(comparing_.after, now), text_of(old.begin - was_.begin),
+        {Aspect::line_time, ChangeWay::changed, speaker_of(comparing_.after, now), text_of(old.begin - was_.begin),
          text_of(now.begin - is_.begin), now.words, static_cast<double>(own.count)},
         static_cast<double>(comparing_.limits.time.count), 0.5);
   }
@@ -103,9 +105,9 @@ class LinesOfBeat {
 };
 
 void compare_length(Comparing& comparing, Aspect aspect, Milliseconds was, Milliseconds is, std::vector<Change>& into) {
-  comparing.sized(into,
-                  {aspect, Way::changed, "", text_of(was), text_of(is), "", static_cast<double>((is - was).count)},
-                  static_cast<double>(comparing.limits.time.count), 0.5);
+  comparing.sized(
+      into, {aspect, ChangeWay::changed, "", text_of(was), text_of(is), "", static_cast<double>((is - was).count)},
+      static_cast<double>(comparing.limits.time.count), 0.5);
 }
 
 }  // namespace

@@ -118,11 +118,11 @@ class PersonInBeat {
     const auto same = [&](int a, int b) { return words_before(a).words == words_after(b).words; };
     const auto any = [](int, int) { return true; };
     for (const Pair& pair : paired(static_cast<int>(before.size()), static_cast<int>(after.size()), same, any)) {
-      Change change{aspect, Way::changed, name_, "", "", "", 0};
+      Change change{aspect, ChangeWay::changed, name_, "", "", "", 0};
       if (pair.before >= 0) change.before = value_of(aspect, words_before(pair.before));
       if (pair.after >= 0) change.after = value_of(aspect, words_after(pair.after));
       if (pair.before < 0 || pair.after < 0) {
-        change.way = pair.before < 0 ? Way::added : Way::dropped;
+        change.way = pair.before < 0 ? ChangeWay::added : ChangeWay::dropped;
         into_.push_back(std::move(change));
       } else if (!same(pair.before, pair.after)) {
         into_.push_back(std::move(change));
@@ -150,11 +150,11 @@ class PersonInBeat {
     const auto near = [&](int a, int b) { return distance(before, a, after, b) <= comparing_.limits.place.value; };
     const auto any = [](int, int) { return true; };
     for (const Pair& pair : paired(static_cast<int>(before.size()), static_cast<int>(after.size()), near, any)) {
-      Change change{Aspect::mark, Way::changed, name_, "", "", "", 0};
+      Change change{Aspect::mark, ChangeWay::changed, name_, "", "", "", 0};
       if (pair.before >= 0) change.before = place_words(before, pair.before);
       if (pair.after >= 0) change.after = place_words(after, pair.after);
       if (pair.before < 0 || pair.after < 0) {
-        change.way = pair.before < 0 ? Way::added : Way::dropped;
+        change.way = pair.before < 0 ? ChangeWay::added : ChangeWay::dropped;
         change.note = pair.before < 0 ? piece_near(comparing_.after, at(after, pair.after)) : "";
         into_.push_back(std::move(change));
         continue;
@@ -213,7 +213,7 @@ class PersonInBeat {
     const Vec2 now = *after - *before;
     const double news = length(now - known);
     if (news <= 0.001 || (length(known) >= limit && news < limit)) return;
-    Change change{Aspect::mark, Way::changed, name_, point_words(*before), point_words(*after), "", length(now)};
+    Change change{Aspect::mark, ChangeWay::changed, name_, point_words(*before), point_words(*after), "", length(now)};
     change.note = direction(*before, *after, is_.begin) + ", as the beat begins";
     comparing_.sized(into_, std::move(change), limit, 0.001);
   }
@@ -274,7 +274,7 @@ class PersonInBeat {
     if (!old.present || !now.present) return;
     const Degrees turn = wrapped(now.facing - old.facing);
     comparing_.sized(into_,
-                     {Aspect::facing, Way::changed, name_, bearing_words(old.facing), bearing_words(now.facing),
+                     {Aspect::facing, ChangeWay::changed, name_, bearing_words(old.facing), bearing_words(now.facing),
                       std::string(turn.value > 0 ? "to the right" : "to the left") +
                           (of_several ? ", " + text_of(after - is_.begin) + " into the beat" : ""),
                       turn.value},

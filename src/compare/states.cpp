@@ -19,10 +19,10 @@ void compare_names(Aspect aspect, const std::vector<Thing>& before, const std::v
     return std::none_of(things.begin(), things.end(), [&](const Thing& one) { return one.name == wanted.name; });
   };
   for (const Thing& thing : before) {
-    if (lacks(after, thing)) into.push_back({aspect, Way::dropped, thing.name, "", "", "", 0});
+    if (lacks(after, thing)) into.push_back({aspect, ChangeWay::dropped, thing.name, "", "", "", 0});
   }
   for (const Thing& thing : after) {
-    if (lacks(before, thing)) into.push_back({aspect, Way::added, thing.name, "", "", "", 0});
+    if (lacks(before, thing)) into.push_back({aspect, ChangeWay::added, thing.name, "", "", "", 0});
   }
 }
 
@@ -36,7 +36,7 @@ void compare_furniture(Comparing& comparing) {
   for (const auto& [a, b] : same_names(old.pieces, now.pieces)) {
     const Piece &was = old.pieces[static_cast<std::size_t>(a)], &is = now.pieces[static_cast<std::size_t>(b)];
     comparing.sized(comparing.changes.scene,
-                    {Aspect::piece_place, Way::changed, is.name, point_words(was.at), point_words(is.at), "",
+                    {Aspect::piece_place, ChangeWay::changed, is.name, point_words(was.at), point_words(is.at), "",
                      length(is.at - was.at)},
                     comparing.limits.place.value, 0.001);
   }
@@ -44,7 +44,7 @@ void compare_furniture(Comparing& comparing) {
     const Lamp &was = old.lamps[static_cast<std::size_t>(a)], &is = now.lamps[static_cast<std::size_t>(b)];
     comparing.sized(
         comparing.changes.scene,
-        {Aspect::lamp_intensity, Way::changed, is.name, number(was.intensity.value, 0) + " cd",
+        {Aspect::lamp_intensity, ChangeWay::changed, is.name, number(was.intensity.value, 0) + " cd",
          number(is.intensity.value, 0) + " cd", "", stops_between(is.intensity.value, was.intensity.value).value},
         comparing.limits.light.value, 0.01);
   }
@@ -205,7 +205,7 @@ class StateWatch {
 
  private:
   void compare_state(const Key& key, const State& was, const State& is, std::vector<Change>& into) {
-    Change change{key.first, Way::changed, key.second, was.words, is.words, "", 0};
+    Change change{key.first, ChangeWay::changed, key.second, was.words, is.words, "", 0};
     Measured size{was.words == is.words ? 0.0 : 1.0, 0.5};
     if (!was.values.empty() && was.values.size() == is.values.size()) {
       size = measured(key.first, was.values, is.values, comparing_.limits);
@@ -259,7 +259,7 @@ void compare_moves(Comparing& comparing, const BeatPair& pair, std::vector<Chang
     const int before = moves_in(old.cameras[static_cast<std::size_t>(a)], was);
     const int after = moves_in(now.cameras[static_cast<std::size_t>(b)], is);
     if (before == after) continue;
-    into.push_back({Aspect::camera_move, Way::changed, now.stage.cameras[static_cast<std::size_t>(b)].name,
+    into.push_back({Aspect::camera_move, ChangeWay::changed, now.stage.cameras[static_cast<std::size_t>(b)].name,
                     std::to_string(before), std::to_string(after), "", static_cast<double>(after - before)});
   }
 }

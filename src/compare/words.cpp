@@ -25,7 +25,7 @@ std::string later_by(double milliseconds) {
 std::string from_to(const Change& change) { return change.before + ", now " + change.after; }
 
 std::string finding_words(const Change& change) {
-  const bool came = change.way == Way::added;
+  const bool came = change.way == ChangeWay::added;
   const int count = static_cast<int>(std::lround(std::fabs(change.amount)));
   const std::string times = count > 1 ? fmt::format(" ({} of them)", count) : "";
   const std::string& message = came ? change.after : change.before;
@@ -37,9 +37,9 @@ std::string coming_and_going(const Change& change) {
   const std::string does = change.aspect == Aspect::entrance ? "enters" : "leaves";
   const std::string never = change.aspect == Aspect::entrance ? "no longer enters" : "no longer leaves";
   switch (change.way) {
-    case Way::added:
+    case ChangeWay::added:
       return fmt::format("{} {} now, {} into the beat", name(change.who), does, change.after);
-    case Way::dropped:
+    case ChangeWay::dropped:
       return fmt::format("{} {}", name(change.who), never);
     default:
       return fmt::format("{} {} {}, {} into the beat", name(change.who), does, later_by(change.amount), change.after);
@@ -48,10 +48,10 @@ std::string coming_and_going(const Change& change) {
 
 std::string mark_words(const Change& change) {
   switch (change.way) {
-    case Way::added:
+    case ChangeWay::added:
       return fmt::format("{} comes to rest at one place more{}: {}", name(change.who), tail(change.note, ", "),
                          change.after);
-    case Way::dropped:
+    case ChangeWay::dropped:
       return fmt::format("{} no longer comes to rest at {}", name(change.who), change.before);
     default:
       return fmt::format("{} stands {} {}: {}", name(change.who), text_of(Metres{change.amount}), change.note,
@@ -68,7 +68,7 @@ std::string eye_words(const Change& change) {
 
 std::string intent_words(const Change& change) {
   const std::string complaint = change.note.empty() ? "" : " as " + change.note;
-  if (change.way == Way::added)
+  if (change.way == ChangeWay::added)
     return fmt::format("new: {}; it came out as: {}{}", name(change.who), change.after, complaint);
   return fmt::format("no longer asked: {}; it came out as: {}", name(change.who), change.before);
 }
@@ -76,9 +76,9 @@ std::string intent_words(const Change& change) {
 // A step of the body, the eyes or the hands: what it is when it is new, gone, another.
 std::string step_words(const Change& change, const char* verb) {
   switch (change.way) {
-    case Way::added:
+    case ChangeWay::added:
       return fmt::format("{} {} {} now", name(change.who), verb, change.after);
-    case Way::dropped:
+    case ChangeWay::dropped:
       return fmt::format("{} no longer {} {}", name(change.who), verb, change.before);
     default:
       return fmt::format("{} {} {}, no longer {}", name(change.who), verb, change.after, change.before);
@@ -89,9 +89,9 @@ std::string line_words(const Change& change) {
   if (change.note == "manner")
     return fmt::format("{} speaks a line {}, was {}", name(change.who), change.after, change.before);
   switch (change.way) {
-    case Way::added:
+    case ChangeWay::added:
       return fmt::format("new line of {}: \"{}\"", name(change.who), change.after);
-    case Way::dropped:
+    case ChangeWay::dropped:
       return fmt::format("line dropped of {}: \"{}\"", name(change.who), change.before);
     default:
       return fmt::format("{} says \"{}\", was \"{}\"", name(change.who), change.after, change.before);
@@ -99,7 +99,7 @@ std::string line_words(const Change& change) {
 }
 
 std::string there_or_not(const Change& change, const char* kind) {
-  return fmt::format("{} {} {}", kind, name(change.who), change.way == Way::added ? "is new" : "is gone");
+  return fmt::format("{} {} {}", kind, name(change.who), change.way == ChangeWay::added ? "is new" : "is gone");
 }
 
 std::string stops_words(double stops, const char* more, const char* less) {
@@ -322,7 +322,7 @@ const char* name_of(Aspect aspect) {
   return names[static_cast<std::size_t>(aspect)];
 }
 
-const char* name_of(Way way) {
+const char* name_of(ChangeWay way) {
   constexpr const char* names[] = {"changed", "added", "dropped"};
   return names[static_cast<std::size_t>(way)];
 }

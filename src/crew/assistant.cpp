@@ -9,10 +9,10 @@
 namespace lensward {
 namespace {
 
-std::vector<Stretch> moves_of_all(const Plan& plan) {
-  std::vector<Stretch> all;
+std::vector<LensMove> moves_of_all(const Plan& plan) {
+  std::vector<LensMove> all;
   for (std::size_t i = 0; i < plan.cameras.size(); ++i)
-    for (const Stretch& move : lens_moves(plan, CameraId{static_cast<int>(i)})) all.push_back(move);
+    for (const LensMove& move : lens_moves(plan, CameraId{static_cast<int>(i)})) all.push_back(move);
   return all;
 }
 
@@ -44,10 +44,10 @@ CrewTable facts(const Plan& plan) {
            std::to_string(plan.stage.cameras.size()) + (plan.cuts.size() > 1 ? ", with cuts" : ", one held take"));
   const auto background = std::ranges::count_if(plan.stage.people, in_background);
   add_fact("background people", background == 0 ? "none" : std::to_string(background));
-  const std::vector<Stretch> moves = moves_of_all(plan);
+  const std::vector<LensMove> moves = moves_of_all(plan);
   std::vector<std::string> moving;
   for (const Beat& beat : plan.beats)
-    if (std::ranges::any_of(moves, [&](const Stretch& one) { return one.begin < beat.end && one.end > beat.begin; }))
+    if (std::ranges::any_of(moves, [&](const LensMove& one) { return one.begin < beat.end && one.end > beat.begin; }))
       moving.push_back(beat.name);
   add_fact("the camera moves in", moving.empty() ? "no beat" : listed(moving));
   return table;

@@ -129,12 +129,12 @@ bool stays_with_them(const CameraTrack& track, Moment moment) {
 }
 
 // Stretches between pulls in which the focus moves because somebody it is on does, or the camera.
-std::vector<Stretch> followed(const Plan& plan, CameraId camera) {
+std::vector<LensMove> followed(const Plan& plan, CameraId camera) {
   constexpr Milliseconds step{40};
   constexpr double still = 0.002;
   const CameraTrack& track = plan.cameras[static_cast<std::size_t>(camera.index)];
   const std::vector<Moment> jumps = set_up_anew(plan, camera);
-  std::vector<Stretch> stretches;
+  std::vector<LensMove> stretches;
   for (Moment now{}; now + step < plan.duration(); now += step) {
     const Moment next = now + step;
     const bool same = held_words(plan, camera, now) == held_words(plan, camera, next);
@@ -152,7 +152,7 @@ std::vector<Stretch> followed(const Plan& plan, CameraId camera) {
 
 void add_follows(const Plan& plan, CameraId camera, CrewTable& table) {
   constexpr double worth_telling = 0.05;
-  for (const Stretch& stretch : followed(plan, camera)) {
+  for (const LensMove& stretch : followed(plan, camera)) {
     const Metres from = camera_at(plan, camera, stretch.begin).focus, to = camera_at(plan, camera, stretch.end).focus;
     if (std::abs(to.value - from.value) < worth_telling) continue;
     const double dioptres = std::abs(1 / from.value - 1 / to.value);

@@ -157,7 +157,7 @@ std::optional<Metres> nearest_to_a_moving_camera(const Plan& plan) {
   std::optional<Metres> nearest;
   for (std::size_t i = 0; i < plan.cameras.size(); ++i) {
     const CameraId camera{static_cast<int>(i)};
-    for (const Stretch& move : lens_moves(plan, camera)) {
+    for (const LensMove& move : lens_moves(plan, camera)) {
       if (!nearest) nearest = Metres{1e9};
       for (Moment now = move.begin; now <= move.end; now += step)
         for (std::size_t p = 0; p < plan.people.size(); ++p)

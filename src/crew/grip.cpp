@@ -61,7 +61,7 @@ CrewTable positions(const Plan& plan) {
     const CameraId camera{static_cast<int>(i)};
     std::vector<Moment> moments{{}};
     for (const Moment moment : set_up_anew(plan, camera)) moments.push_back(moment);
-    for (const Stretch& move : lens_moves(plan, camera)) moments.push_back(move.end);
+    for (const LensMove& move : lens_moves(plan, camera)) moments.push_back(move.end);
     std::ranges::sort(moments);
     for (const Moment moment : moments) table.rows.push_back(position_row(plan, tape, camera, moment));
   }
@@ -84,7 +84,7 @@ CrewTable camera_moves(const Plan& plan) {
                   {}};
   for (std::size_t i = 0; i < plan.cameras.size(); ++i) {
     const CameraId camera{static_cast<int>(i)};
-    for (const Stretch& move : lens_moves(plan, camera)) {
+    for (const LensMove& move : lens_moves(plan, camera)) {
       const CameraState before = camera_at(plan, camera, move.begin), after = camera_at(plan, camera, move.end);
       const LensAxes axes = axes_of(pinhole_of(before));
       const Vec3 gone = after.at - before.at;

@@ -254,10 +254,10 @@ std::vector<Moment> set_up_anew(const Plan& plan, CameraId camera) {
 namespace {
 
 // Seen in steps, a move begins and ends at a step: an order that begins or ends near by is meant.
-Stretch as_ordered(const Plan& plan, CameraId camera, Stretch seen) {
+LensMove as_ordered(const Plan& plan, CameraId camera, LensMove seen) {
   constexpr Milliseconds gentle{200};
   const auto near = [&](Moment a, Moment b) { return a - b <= gentle && b - a <= gentle; };
-  Stretch ordered = seen;
+  LensMove ordered = seen;
   for (const Segment<Vec3>& place : plan.cameras[static_cast<std::size_t>(camera.index)].place) {
     if (place.end == place.begin) continue;
     if (near(place.begin, seen.begin)) ordered.begin = place.begin;
@@ -268,11 +268,11 @@ Stretch as_ordered(const Plan& plan, CameraId camera, Stretch seen) {
 
 }  // namespace
 
-std::vector<Stretch> lens_moves(const Plan& plan, CameraId camera) {
+std::vector<LensMove> lens_moves(const Plan& plan, CameraId camera) {
   constexpr Milliseconds step{40};
   constexpr double still = 2e-4, far_enough = 0.02;
   const std::vector<Moment> jumps = set_up_anew(plan, camera);
-  std::vector<Stretch> moves;
+  std::vector<LensMove> moves;
   std::vector<double> lengths;
   for (Moment now{}; now < plan.duration(); now += step) {
     const Moment next = std::min(now + step, plan.duration());
@@ -287,7 +287,7 @@ std::vector<Stretch> lens_moves(const Plan& plan, CameraId camera) {
       lengths.back() += gone;
     }
   }
-  std::vector<Stretch> long_enough;
+  std::vector<LensMove> long_enough;
   for (std::size_t i = 0; i < moves.size(); ++i)
     if (lengths[i] >= far_enough) long_enough.push_back(as_ordered(plan, camera, moves[i]));
   return long_enough;

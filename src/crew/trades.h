@@ -53,11 +53,11 @@ std::string walls_out(const Plan& plan);
 // Named marks in the order people come to them.
 std::vector<const Mark*> marks_in_order(const Plan& plan);
 
-struct Stretch {
+struct LensMove {
   Moment begin, end;
 };
 // When the lens goes 2 cm or more, by an order, with somebody it tracks, or riding; jumps of a set-up are none.
-std::vector<Stretch> lens_moves(const Plan& plan, CameraId camera);
+std::vector<LensMove> lens_moves(const Plan& plan, CameraId camera);
 // Later set-ups: when the camera stands elsewhere at once.
 std::vector<Moment> set_up_anew(const Plan& plan, CameraId camera);
 

@@ -49,6 +49,9 @@ bool comes_by(const ShownPlace& from, const ShownPlace& to, const ShownPlace& th
          near(mix(from.look, to.look, part), third.look, look_off) &&
          std::fabs(between(from.across, to.across, part) - third.across) <= across_off;
 }
+bool stays(const ShownPlace& a, const ShownPlace& b) {
+  return a.floor == b.floor && a.facing == b.facing && a.head == b.head && a.look == b.look && a.across == b.across;
+}
 bool same_kind(const ShownPlace& a, const ShownPlace& b) {
   return a.present == b.present && a.posture == b.posture && a.looks == b.looks && a.framed == b.framed;
 }
@@ -60,11 +63,15 @@ bool comes_by(const ShownCamera& from, const ShownCamera& to, const ShownCamera&
          near(between(from.half_angle, to.half_angle, part), third.half_angle) &&
          std::fabs(between(from.focus.value, to.focus.value, part) - third.focus.value) <= 2 * floor_off;
 }
+bool stays(const ShownCamera& a, const ShownCamera& b) {
+  return a.floor == b.floor && a.pan == b.pan && a.half_angle == b.half_angle && a.focus == b.focus;
+}
 bool same_kind(const ShownCamera& a, const ShownCamera& b) { return a.camera == b.camera; }
 
 bool comes_by(const ShownProp::Place& from, const ShownProp::Place& to, const ShownProp::Place& third) {
   return near(mix(from.floor, to.floor, part_of(from.at, to.at, third.at)), third.floor, look_off);
 }
+bool stays(const ShownProp::Place& a, const ShownProp::Place& b) { return a.floor == b.floor; }
 bool same_kind(const ShownProp::Place& a, const ShownProp::Place& b) { return a.there == b.there; }
 
 // Those without which the rest could not be told. The first and the last stay.
@@ -73,9 +80,12 @@ std::vector<Place> thinned(const std::vector<Place>& all) {
   std::vector<Place> kept;
   for (std::size_t from = 0; from < all.size();) {
     kept.push_back(all[from]);
-    std::size_t to = from + 1;
+    // Up to which nothing has changed at all: most of a scene, for most people.
+    std::size_t to = from + 1, still = from;
     const auto reaches = [&](std::size_t end) {
       if (end >= all.size() || !same_kind(all[from], all[end])) return false;
+      while (still < end && same_kind(all[from], all[still + 1]) && stays(all[from], all[still + 1])) ++still;
+      if (still == end) return true;
       for (std::size_t i = from + 1; i < end; ++i)
         if (!comes_by(all[from], all[end], all[i])) return false;
       return true;

@@ -173,7 +173,7 @@ class Reading {
     if (name.empty() || (first.empty() && second.empty())) return;
     if (std::ranges::find(plan_.marks, name, &Mark::name) == plan_.marks.end())
       return trouble(number, "the scene has no mark `" + name + "`");
-    if (std::ranges::find(file_.marks, name, &Measured::mark) != file_.marks.end())
+    if (std::ranges::find(file_.marks, name, &MeasuredMark::mark) != file_.marks.end())
       return trouble(number, "`" + name + "` is told a second time");
     if (first.empty() || second.empty()) return trouble(number, "`" + name + "` has only one figure");
     const auto one = length_in(first, columns_.first_unit, with_semicolons_);

@@ -9,14 +9,14 @@
 
 namespace lensward {
 
-struct Measured {
+struct MeasuredMark {
   std::string mark;
   Vec2 at;
   int row = 0;  // of the file, counted from 1, the header being 1
 };
 
 struct MarksFile {
-  std::vector<Measured> marks;
+  std::vector<MeasuredMark> marks;
   std::vector<std::string> troubles;  // sentences: what cannot be read, and what to do
 };
 

@@ -29,7 +29,7 @@ class Pinner {
   Pinner(const Plan& plan, const SourceSet& sources, std::int32_t file)
       : plan_(plan), source_(sources.file(file)), file_(file) {}
 
-  void add(const Measured& measured) {
+  void add(const MeasuredMark& measured) {
     const Mark& mark = *std::ranges::find(plan_.marks, measured.mark, &Mark::name);
     const double off = length(measured.at - mark.at);
     if (off < worth_moving) {
@@ -53,7 +53,7 @@ class Pinner {
   Pinning take() { return std::move(pinning_); }
 
  private:
-  void trouble(const Measured& measured, const std::string& what) {
+  void trouble(const MeasuredMark& measured, const std::string& what) {
     pinning_.troubles.push_back(fmt::format("row {}: `{}` {}", measured.row, measured.mark, what));
   }
 
@@ -103,9 +103,9 @@ class Pinner {
 };
 
 // How far the marks would move on average, as measured and with both figures exchanged.
-bool look_exchanged(const Plan& plan, const std::vector<Measured>& measured) {
+bool look_exchanged(const Plan& plan, const std::vector<MeasuredMark>& measured) {
   double as_told = 0, turned = 0;
-  for (const Measured& one : measured) {
+  for (const MeasuredMark& one : measured) {
     const Vec2 was = std::ranges::find(plan.marks, one.mark, &Mark::name)->at;
     as_told += length(one.at - was);
     turned += length(exchanged(plan, one.at) - was);
@@ -115,14 +115,14 @@ bool look_exchanged(const Plan& plan, const std::vector<Measured>& measured) {
 
 }  // namespace
 
-Pinning pin(const Plan& plan, const SourceSet& sources, std::int32_t file, const std::vector<Measured>& measured) {
+Pinning pin(const Plan& plan, const SourceSet& sources, std::int32_t file, const std::vector<MeasuredMark>& measured) {
   if (look_exchanged(plan, measured)) {
     Pinning refused;
     refused.troubles.emplace_back("the two figures of each mark look exchanged: put them under each other's heading");
     return refused;
   }
   Pinner pinner(plan, sources, file);
-  for (const Measured& one : measured) pinner.add(one);
+  for (const MeasuredMark& one : measured) pinner.add(one);
   Pinning pinning = pinner.take();
   for (std::size_t i = 0; i < pinning.edits.size(); ++i)
     for (std::size_t j = i + 1; j < pinning.edits.size(); ++j) {

@@ -28,7 +28,7 @@ struct Pinning {
 // place is vague, or told by words, a `mark` line is put. Refused: a mark that is a seat, one told in another file, one
 // more than 1.5 m off (a unit or a column is more likely wrong), and all of them when they fit far better with the two
 // columns exchanged. Lines of two marks at once are refused too. `file` is the scene's own.
-Pinning pin(const Plan& plan, const SourceSet& sources, std::int32_t file, const std::vector<Measured>& measured);
+Pinning pin(const Plan& plan, const SourceSet& sources, std::int32_t file, const std::vector<MeasuredMark>& measured);
 
 // Marks that came out elsewhere than they were to be, by 2 cm or more, when the changed text was played: sentences.
 std::vector<std::string> missed(const Plan& played, const std::vector<MovedMark>& moved);

@@ -46,7 +46,7 @@ bool shows_either(const View& view, const Exchange& exchange) {
   });
 }
 
-bool goes_over(const Checked& checked, const Cut& cut, const Exchange& exchange) {
+bool goes_over(const Checked& checked, const CutSeen& cut, const Exchange& exchange) {
   const Vec2 from = person_at(checked.plan, exchange.speaker, cut.after->moment).at;
   const Vec2 to = person_at(checked.plan, exchange.listener, cut.after->moment).at;
   const int before = side_of_line(from, to, floor_of(cut.before->state.at));
@@ -54,7 +54,7 @@ bool goes_over(const Checked& checked, const Cut& cut, const Exchange& exchange)
   return before * after < 0;
 }
 
-void look_at_cut(const Checked& checked, const Cut& cut, const std::vector<Exchange>& exchanges, Reporter& report) {
+void look_at_cut(const Checked& checked, const CutSeen& cut, const std::vector<Exchange>& exchanges, Reporter& report) {
   for (const Exchange& exchange : exchanges) {
     if (!speaks_about(checked, exchange, cut.after->moment) || !shows_either(*cut.before, exchange) ||
         !shows_either(*cut.after, exchange) || !goes_over(checked, cut, exchange))
@@ -105,11 +105,11 @@ void look_at_promise(const Checked& checked, const KeptSide& kept, Reporter& rep
 
 void crossed_line(const Checked& checked, Reporter& report) {
   for (const KeptSide& kept : checked.plan.kept_sides) look_at_promise(checked, kept, report);
-  const std::vector<Cut> cuts = cuts_of(checked);
+  const std::vector<CutSeen> cuts = cuts_of(checked);
   if (cuts.empty()) return;
   std::vector<CrossedLine> unused;
   const std::vector<Exchange> exchanges = exchanges_of(checked.plan, unused);
-  for (const Cut& cut : cuts) look_at_cut(checked, cut, exchanges, report);
+  for (const CutSeen& cut : cuts) look_at_cut(checked, cut, exchanges, report);
 }
 
 }  // namespace lensward

@@ -4,8 +4,8 @@
 
 namespace lensward {
 
-std::vector<Cut> cuts_of(const Checked& checked) {
-  std::vector<Cut> cuts;
+std::vector<CutSeen> cuts_of(const Checked& checked) {
+  std::vector<CutSeen> cuts;
   const std::vector<View>& views = checked.attention.views;
   for (const CutTo& told : checked.plan.cuts) {
     const auto after = std::ranges::lower_bound(views, told.at, {}, &View::moment);

@@ -7,7 +7,7 @@
 
 namespace lensward {
 
-struct Cut {
+struct CutSeen {
   const View* before = nullptr;  // the last picture of the camera before, never null
   const View* after = nullptr;   // the first of the next one, never null
   Span said_at;
@@ -15,7 +15,7 @@ struct Cut {
 };
 
 // In order; the camera on air at the start is no cut, nor is one to the camera that is on air.
-std::vector<Cut> cuts_of(const Checked& checked);
+std::vector<CutSeen> cuts_of(const Checked& checked);
 
 // Clear of the frame's edge and of what stands before it, more than half of the head.
 bool is_plain(const PersonSeen& seen);

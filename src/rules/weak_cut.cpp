@@ -43,7 +43,7 @@ Degrees angle_at(Vec2 subject, Vec2 one, Vec2 other) {
   return abs(wrapped(bearing_of(one - subject) - bearing_of(other - subject)));
 }
 
-void look_at(const Checked& checked, const Cut& cut, Reporter& report) {
+void look_at(const Checked& checked, const CutSeen& cut, Reporter& report) {
   const PersonSeen *before = largest(*cut.before), *after = largest(*cut.after);
   if (before == nullptr || after == nullptr || before->person != after->person) return;
   const double larger = after->head_height.value / before->head_height.value;
@@ -67,7 +67,7 @@ void look_at(const Checked& checked, const Cut& cut, Reporter& report) {
 }  // namespace
 
 void weak_cut(const Checked& checked, Reporter& report) {
-  for (const Cut& cut : cuts_of(checked)) look_at(checked, cut, report);
+  for (const CutSeen& cut : cuts_of(checked)) look_at(checked, cut, report);
 }
 
 }  // namespace lensward

@@ -77,7 +77,7 @@ std::vector<Look> looks_of(const Checked& checked, const View& view) {
 
 const char* way_of(Degrees across) { return across.value > 0 ? "frame right" : "frame left"; }
 
-void tell(const Checked& checked, const Cut& cut, const Look& before, const Look& after, Reporter& report) {
+void tell(const Checked& checked, const CutSeen& cut, const Look& before, const Look& after, Reporter& report) {
   const Target one{Target::Kind::person, before.person.index, {}}, other{Target::Kind::person, after.person.index, {}};
   std::vector<Target> people{one};
   if (other != one) people.push_back(other);
@@ -90,7 +90,7 @@ void tell(const Checked& checked, const Cut& cut, const Look& before, const Look
   finding.next_step = "put " + camera_words(checked, cut.after->camera) + " on the other side of the look";
 }
 
-void look_at(const Checked& checked, const Cut& cut, Reporter& report) {
+void look_at(const Checked& checked, const CutSeen& cut, Reporter& report) {
   for (const Look& before : looks_of(checked, *cut.before))
     for (const Look& after : looks_of(checked, *cut.after))
       if (before.at == after.at && before.across.value * after.across.value < 0)
@@ -100,7 +100,7 @@ void look_at(const Checked& checked, const Cut& cut, Reporter& report) {
 }  // namespace
 
 void wrong_way_look(const Checked& checked, Reporter& report) {
-  for (const Cut& cut : cuts_of(checked)) look_at(checked, cut, report);
+  for (const CutSeen& cut : cuts_of(checked)) look_at(checked, cut, report);
 }
 
 }  // namespace lensward

@@ -23,7 +23,7 @@ std::string id_of(std::string_view bytes) {
 
 std::string address_of(const std::string& id) { return id.empty() ? "" : "pictures/" + id + ".png"; }
 
-Json trouble_json(const Trouble& one) {
+Json trouble_json(const BoardFinding& one) {
   Json where = nullptr;
   if (one.line > 0) where = {{"file", one.file}, {"line", one.line}, {"text", one.text}};
   return {{"message", one.message}, {"next", one.next_step}, {"where", where}};
@@ -44,7 +44,7 @@ void Board::show(PageTold page) {
   page_version_ = ++version_;
 }
 
-void Board::show_trouble(std::string headline, std::vector<Trouble> trouble) {
+void Board::show_trouble(std::string headline, std::vector<BoardFinding> trouble) {
   stale_ = true;
   headline_ = std::move(headline);
   const std::size_t left_out = trouble.size() - std::min(trouble.size(), most_trouble);
@@ -101,7 +101,7 @@ Bytes Board::picture(const std::string& id) const {
 
 std::string Board::news() const {
   Json trouble = Json::array(), scenes = Json::array();
-  for (const Trouble& one : trouble_) trouble.push_back(trouble_json(one));
+  for (const BoardFinding& one : trouble_) trouble.push_back(trouble_json(one));
   for (const SceneTold& one : scenes_)
     scenes.push_back({{"name", one.name}, {"findings", one.findings}, {"shown", one.shown}});
   return text_of({{"version", version_},

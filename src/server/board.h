@@ -14,7 +14,7 @@ namespace lensward {
 using Bytes = std::shared_ptr<const std::string>;
 
 // Something wrong with a text, with the line it stands in when there is one.
-struct Trouble {
+struct BoardFinding {
   std::string message, next_step;
   std::string file, text;
   int line = 0;  // 0: no line
@@ -47,7 +47,7 @@ class Board {
   // Of the text begun last. Pictures that older pages had stay until new ones are wished for.
   void show(PageTold page);
   // It cannot be staged: the last page stays, out of date, with what is wrong. Without a page yet there is only that.
-  void show_trouble(std::string headline, std::vector<Trouble> trouble);
+  void show_trouble(std::string headline, std::vector<BoardFinding> trouble);
   void show_scenes(std::vector<SceneTold> scenes);
   // Those of the page shown, for the moments of the scene and for each of its beats.
   void wish(std::vector<PictureWish> playing, std::size_t beats);
@@ -81,7 +81,7 @@ class Board {
   int beat_ = -1;
   bool stale_ = false;
   std::string headline_;
-  std::vector<Trouble> trouble_;
+  std::vector<BoardFinding> trouble_;
   std::vector<SceneTold> scenes_;
   std::map<std::string, Bytes> pictures_;
   std::vector<PictureWish> playing_;

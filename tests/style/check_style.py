@@ -87,6 +87,21 @@ def word_faults(text):
             yield f"line {line}: `{hit.group(0)}`: {fault}"
 
 
+def types_of(text):
+    """Names of the types that a file has outside unnamed namespaces; members, and what is only announced, left out."""
+    shared = "".join(re.split(r"\nnamespace \{\n|\n\}  // namespace\n", text)[0::2])
+    return re.findall(r"^(?:struct|class|enum class) (\w+)(?: final)?(?: :[^{;]*)? ?\{", shared, re.M)
+
+
+def twice_named(root):
+    """Two types of one name are one to the linker, which takes the functions of either for both."""
+    first = {}
+    for path in sorted([*(root / "src").rglob("*.h"), *(root / "src").rglob("*.cpp")]):
+        for name in types_of(path.read_text()):
+            if first.setdefault(name, path) != path:
+                yield f"{path.relative_to(root)}: a type `{name}` is in {first[name].relative_to(root)} already"
+
+
 def faults_of(root):
     allowed = allowed_folders((root / "CMakeLists.txt").read_text())
     sources = [p for p in sorted(root.glob("src/**/*")) + sorted(root.glob("grammar/**/*"))
@@ -120,7 +135,8 @@ def faults_of(root):
 
 
 def main():
-    faults = list(faults_of(pathlib.Path(sys.argv[1])))
+    root = pathlib.Path(sys.argv[1])
+    faults = [*faults_of(root), *twice_named(root)]
     print("\n".join(faults) if faults else "style: nothing found")
     return 1 if faults else 0
 

@@ -209,7 +209,7 @@ TEST_CASE("a finding stays the same finding when a line is put in above it") {
 TEST_CASE("markdown keeps the writer's words from being markup, and text from steering a terminal") {
   Changes changes;
   changes.beats.push_back({BeatChanges::Fate::kept, false, "Ask", "Ask", {}});
-  changes.beats[0].changes.push_back({Aspect::line, Way::added, "Oda", "", "<b>*no*</b>\x1b[31m", "", 0});
+  changes.beats[0].changes.push_back({Aspect::line, ChangeWay::added, "Oda", "", "<b>*no*</b>\x1b[31m", "", 0});
   CHECK(changes_markdown(changes) ==
         "no error or warning came or went\n\n### beat `Ask`\n\n- new line of `Oda`: "
         "\"\\<b\\>\\*no\\*\\</b\\>\xEF\xBF\xBD\\[31m\"\n");
@@ -236,7 +236,7 @@ std::size_t listed(const Changes& changes) {
   for (const BeatChanges& beat : changes.beats) count += beat.changes.size();
   return count;
 }
-std::ptrdiff_t of_way(const Changes& changes, Way way) {
+std::ptrdiff_t of_way(const Changes& changes, ChangeWay way) {
   std::ptrdiff_t count = 0;
   const auto add = [&](const std::vector<Change>& list) {
     count += std::count_if(list.begin(), list.end(), [&](const Change& change) { return change.way == way; });
@@ -250,8 +250,8 @@ void check_mirrored(const Changes& there, const Changes& back) {
   CHECK(listed(there) == listed(back));
   CHECK(there.small == back.small);
   CHECK(there.remarks_came == back.remarks_went);
-  CHECK(of_way(there, Way::added) == of_way(back, Way::dropped));
-  CHECK(of_way(there, Way::dropped) == of_way(back, Way::added));
+  CHECK(of_way(there, ChangeWay::added) == of_way(back, ChangeWay::dropped));
+  CHECK(of_way(there, ChangeWay::dropped) == of_way(back, ChangeWay::added));
   CHECK(there.any() == back.any());
 }
 
@@ -329,10 +329,10 @@ TEST_CASE("a camera that moves beside its old way stands elsewhere once") {
 
 TEST_CASE("the first line counts what came and went") {
   Changes changes;
-  changes.scene.push_back({Aspect::finding, Way::added, "bump", "", "one", "error", 3});
+  changes.scene.push_back({Aspect::finding, ChangeWay::added, "bump", "", "one", "error", 3});
   changes.beats.push_back({BeatChanges::Fate::kept, false, "Ask", "Ask", {}});
-  changes.beats[0].changes.push_back({Aspect::finding, Way::added, "close-call", "", "two", "warning", 1});
-  changes.beats[0].changes.push_back({Aspect::finding, Way::dropped, "bump", "three", "", "waived", -1});
+  changes.beats[0].changes.push_back({Aspect::finding, ChangeWay::added, "close-call", "", "two", "warning", 1});
+  changes.beats[0].changes.push_back({Aspect::finding, ChangeWay::dropped, "bump", "three", "", "waived", -1});
   CHECK(changes_text(changes).starts_with("3 new errors, 1 new warning, 1 gone\n\nscene "));
   CHECK(changes_json(changes)["new_errors"] == 3);
   CHECK(changes_text(after_edit("lens 28 mm", "lens 35 mm")).starts_with("no error or warning came or went\n"));
@@ -346,14 +346,14 @@ TEST_CASE("a backtick of the writer's is told as one, and switches nothing") {
     const std::string text = changes_markdown(changes);
     return text.substr(text.find("\n- ") + 3);
   };
-  CHECK(told_as({Aspect::line, Way::added, "Oda", "", "it`s <b> ~~gone~~", "", 0}) ==
+  CHECK(told_as({Aspect::line, ChangeWay::added, "Oda", "", "it`s <b> ~~gone~~", "", 0}) ==
         "new line of `Oda`: \"it\\`s \\<b\\> \\~\\~gone\\~\\~\"\n");
-  CHECK(told_as({Aspect::line_words, Way::changed, "Oda", "a`*b*", "c`*d*", "", 0}) ==
+  CHECK(told_as({Aspect::line_words, ChangeWay::changed, "Oda", "a`*b*", "c`*d*", "", 0}) ==
         "`Oda` says \"c\\`\\*d\\*\", was \"a\\`\\*b\\*\"\n");
   // A message of which nobody can say whose backticks they are: an odd one opens nothing.
-  CHECK(told_as({Aspect::finding, Way::added, "bump", "", "`Oda` said ` and *no*", "error", 1}) ==
+  CHECK(told_as({Aspect::finding, ChangeWay::added, "bump", "", "`Oda` said ` and *no*", "error", 1}) ==
         "new error: `Oda` said \\` and \\*no\\* \\[bump\\]\n");
-  changes.beats[0].changes = {{Aspect::finding, Way::added, "bump", "", "odd `", "error", 1},
-                              {Aspect::finding, Way::added, "bump", "", "*next*", "error", 1}};
+  changes.beats[0].changes = {{Aspect::finding, ChangeWay::added, "bump", "", "odd `", "error", 1},
+                              {Aspect::finding, ChangeWay::added, "bump", "", "*next*", "error", 1}};
   CHECK(changes_markdown(changes).find("\\*next\\*") != std::string::npos);
 }

@@ -77,7 +77,7 @@ TEST_CASE("stages of one text share its edit") {
 
 TEST_CASE("of much that is wrong the first is told, and how much there is") {
   Board board;
-  board.show_trouble("broken", std::vector<Trouble>(40, {"wrong", "", "a.staging", "x", 1}));
+  board.show_trouble("broken", std::vector<BoardFinding>(40, {"wrong", "", "a.staging", "x", 1}));
   const auto trouble = news(board)["trouble"];
   CHECK(trouble.size() == 13);
   CHECK(trouble[12]["message"] == "and 28 more");
