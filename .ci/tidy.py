@@ -13,6 +13,7 @@ import json
 import os
 import re
 import shlex
+import shutil
 import subprocess
 import sys
 
@@ -54,6 +55,8 @@ class Tidy:
     def __init__(self, build):
         self.joined = os.path.join(os.path.abspath(build), "tidy")
         os.makedirs(self.joined, exist_ok=True)
+        # Beside what is joined, and not as an option, which would be asked of grammar as well: it has one of its own.
+        shutil.copyfile(".clang-tidy", os.path.join(self.joined, ".clang-tidy"))
         with open(os.path.join(build, "compile_commands.json"), encoding="utf-8") as known:
             self.commands = {entry["file"]: shlex.split(entry["command"]) for entry in json.load(known)}
 
@@ -72,7 +75,7 @@ class Tidy:
             with open(path, "w", encoding="utf-8") as out:
                 out.write("".join(texts))
         flags = self.flags(files[0]) + (["-Wno-shadow"] if len(files) > 1 else [])
-        command = ["clang-tidy-19", "--quiet", "--config-file=.clang-tidy", path, "--"] + flags
+        command = ["clang-tidy-19", "--quiet", path, "--"] + flags
         result = subprocess.run(command, capture_output=True, text=True)
 
         def place(told):

@@ -6,6 +6,7 @@
 #include "compare/words.h"
 #include "report/outline.h"
 #include "source/character.h"
+#include "source/stand_in_host.h"
 
 namespace lensward {
 namespace {

@@ -51,7 +51,7 @@ Run run_for(const Work& work) {
 using TellAhead = std::function<void(std::vector<Told>)>;
 
 CompiledFile compiled_file(const Work& work, Until until, Host& host, const TellAhead& tell_ahead) {
-  OpenFilesHost files(host, work.texts);
+  StandInHost files(host, work.texts);
   Run run = run_for(work);
   const auto file = read_file(files, work.path, run);
   if (const auto* error = std::get_if<HostError>(&file)) return std::make_shared<CompiledRun>(error->reason);
@@ -79,7 +79,7 @@ std::string title_of(const Finding& finding, const WayOut& way) {
 
 std::vector<WayFound> ways_found(const WaysWork& asked, Host& host) {
   const Work& work = asked.work;
-  OpenFilesHost files(host, work.texts);
+  StandInHost files(host, work.texts);
   Run run = run_for(work);
   const auto file = read_file(files, work.path, run);
   if (!std::holds_alternative<int>(file) || run.is_film(std::get<int>(file))) return {};
@@ -90,9 +90,9 @@ std::vector<WayFound> ways_found(const WaysWork& asked, Host& host) {
   const Rehearse rehearse = [&](const std::string& text, Depth depth) {
     // Nobody waits any more: what changes nothing mends nothing.
     if (work.unwanted->load()) return Rehearsal(scene);
-    OpenTexts texts = work.texts;
+    StandIns texts = work.texts;
     texts[known_as] = std::make_shared<const std::string>(text);
-    OpenFilesHost edited(host, std::move(texts));
+    StandInHost edited(host, std::move(texts));
     Run again;
     const auto read = read_file(edited, work.path, again);
     if (!std::holds_alternative<int>(read)) return Rehearsal(scene);

@@ -3,13 +3,13 @@
 #include "base/listing.h"
 #include "cli/commands.h"
 #include "cli/rehearsing.h"
-#include "cli/revision_host.h"
 #include "cli/two_drafts.h"
 #include "mend/edited_text.h"
 #include "mend/mend_json.h"
 #include "mend/mend_text.h"
 #include "report/outline.h"
 #include "report/text.h"
+#include "source/stand_in_host.h"
 
 namespace lensward {
 namespace {

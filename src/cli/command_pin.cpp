@@ -1,13 +1,13 @@
 #include "base/listing.h"
 #include "base/quantity_text.h"
 #include "cli/commands.h"
-#include "cli/revision_host.h"
 #include "compare/compare.h"
 #include "compare/words.h"
 #include "mend/edited_text.h"
 #include "pin/pin.h"
 #include "plan/called.h"
 #include "source/character.h"
+#include "source/stand_in_host.h"
 
 namespace lensward {
 namespace {

@@ -202,29 +202,6 @@ std::string folder_there(const std::string& near) {
 
 }  // namespace
 
-StandInHost::StandInHost(Host& host, std::string path, std::string bytes)
-    : host_(host), path_(std::move(path)), canonical_(host.canonical(path_)), bytes_(std::move(bytes)) {}
-
-std::variant<std::string, HostError> StandInHost::read(const std::string& path) {
-  if (path == path_ || (canonical_ && path == *canonical_)) return bytes_;
-  return host_.read(path);
-}
-
-std::variant<std::monostate, HostError> StandInHost::write(const std::string&, std::string_view) {
-  return HostError{"nothing is written here"};
-}
-
-std::optional<std::string> StandInHost::canonical(const std::string& path) {
-  auto known = host_.canonical(path);
-  if (known || path != path_) return known;
-  const auto whole = whole_path(path);
-  return whole ? std::optional(whole->string()) : std::nullopt;
-}
-
-std::optional<std::vector<std::string>> StandInHost::names_in(const std::string& folder) {
-  return host_.names_in(folder);
-}
-
 bool reads_revisions() { return git() != nullptr; }
 
 std::variant<std::unique_ptr<Host>, HostError> open_revision(const std::string& revision, const std::string& near) {

@@ -1,4 +1,4 @@
-// Doors to what is no longer on the disk: a file with other bytes, a whole folder as it was.
+// The door to what is no longer on the disk: a folder as it was.
 #pragma once
 
 #include <memory>
@@ -9,22 +9,6 @@
 #include "source/host.h"
 
 namespace lensward {
-
-// Another host, but that `path` holds `bytes`, by whatever name it is read. Writes nothing.
-class StandInHost : public Host {
- public:
-  StandInHost(Host& host, std::string path, std::string bytes);
-  std::variant<std::string, HostError> read(const std::string& path) override;
-  std::variant<std::monostate, HostError> write(const std::string& path, std::string_view bytes) override;
-  std::optional<std::string> canonical(const std::string& path) override;
-  std::optional<std::vector<std::string>> names_in(const std::string& folder) override;
-
- private:
-  Host& host_;
-  std::string path_;
-  std::optional<std::string> canonical_;
-  std::string bytes_;
-};
 
 // The library that reads git repositories, and whether it is there.
 const char* revision_library();

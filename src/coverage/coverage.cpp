@@ -106,11 +106,6 @@ std::vector<Insurance> insurance_of(const Plan& plan, const std::vector<SetUp>& 
 
 }  // namespace
 
-Degrees angle_between(Vec2 subject, Vec2 one, Vec2 other) {
-  const double apart = std::abs(wrapped(bearing_of(one - subject) - bearing_of(other - subject)).value);
-  return Degrees{apart};
-}
-
 HoursRange hours_for(int set_ups) {
   constexpr double simple = 20, laborious = 45, minutes = 60;
   return {set_ups * simple / minutes, set_ups * laborious / minutes};

@@ -11,10 +11,6 @@
 
 namespace lensward {
 
-// The angle at the subject between two cameras, 0..180. Under 30 degrees a cut from one to the other reads as a jump
-// unless the size changes well (the 30-degree rule).
-Degrees angle_between(Vec2 subject, Vec2 one, Vec2 other);
-
 struct SetUp {
   enum class Kind { master, single, over_shoulder, insert };
   Kind kind = Kind::master;

@@ -8,6 +8,7 @@
 #include "crew/trades.h"
 #include "optics/light.h"
 #include "plan/called.h"
+#include "plan/floor.h"
 #include "plan/lane.h"
 
 namespace lensward {

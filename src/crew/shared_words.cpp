@@ -204,10 +204,6 @@ std::string hand_words(const Plan& plan, const Target& hand) {
   return hand.kind == Target::Kind::nothing ? "" : called(plan, hand);
 }
 
-bool is_supplied(const Plan& plan, const Lamp& lamp) {
-  return lamp.declared.empty() || lamp.declared == plan.facts.heading;
-}
-
 bool in_background(const Person& person) { return person.name.find('.') != std::string::npos; }
 
 void add(CrewTable table, CrewSheet& sheet) {

@@ -39,8 +39,6 @@ std::string look_words(const Plan& plan, PersonId person, Moment moment);
 std::string hand_words(const Plan& plan, const Target& hand);
 // "Iris, right hand", "on Table", "not there".
 std::string prop_place(const Plan& plan, PropId prop, Moment moment);
-// Nobody wrote the lamp down: it stands for the sky, or for light that is there anyway.
-bool is_supplied(const Plan& plan, const Lamp& lamp);
 // Members of a crowd are named after it, with a number.
 bool in_background(const Person& person);
 

@@ -294,8 +294,8 @@ void Desk::close(const Json& params) {
   publish();
 }
 
-OpenTexts Desk::texts() const {
-  OpenTexts texts;
+StandIns Desk::texts() const {
+  StandIns texts;
   for (const auto& [uri, document] : documents_) {
     if (document.path != "-") texts[document.known_as] = document.text;
   }

@@ -12,10 +12,10 @@
 
 #include "editor/answers.h"
 #include "editor/compiled.h"
-#include "editor/open_files.h"
 #include "editor/told.h"
 #include "editor/wire.h"
 #include "source/host.h"
+#include "source/stand_in_host.h"
 
 namespace lensward {
 
@@ -24,7 +24,7 @@ struct Work {
   std::string uri;       // of the open file
   std::string path;      // that it is read by
   std::string known_as;  // that its places are told by
-  OpenTexts texts;
+  StandIns texts;
   std::int64_t edition = 0;
   std::shared_ptr<std::atomic<bool>> unwanted;
 };
@@ -81,7 +81,7 @@ class Desk {
     std::string uri, path;
     std::string known_as;  // the path, with every link followed
     Json version;
-    OpenText text;
+    StandIn text;
     std::int64_t edition = 0;
     bool early_wanted = false, check_wanted = false;
     std::shared_ptr<std::atomic<bool>> unwanted;  // what is being worked out of this edition
@@ -121,7 +121,7 @@ class Desk {
   // The document and whatever uses its file; all of them for a file that came or went.
   void renew_users_of(const Document& document, bool all);
   void apply(const Json& change, Document& document, std::string& text);
-  OpenTexts texts() const;
+  StandIns texts() const;
   Work work_of(const Document& document) const;
   std::optional<ReadFiles> read(const Document& document);
   void publish();

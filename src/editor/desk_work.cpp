@@ -35,7 +35,7 @@ Work Desk::work_of(const Document& document) const {
 
 std::optional<ReadFiles> Desk::read(const Document& document) {
   const Work work = work_of(document);
-  OpenFilesHost open_files(host_, work.texts);
+  StandInHost open_files(host_, work.texts);
   std::optional<ReadFiles> files = read_files(open_files, work.path);
   if (files) files->gathered.files[static_cast<std::size_t>(files->own)].canonical = document.known_as;
   return files;

@@ -2,7 +2,9 @@
 
 #include <cairo-ft.h>
 
+#include <algorithm>
 #include <array>
+#include <cmath>
 #include <mutex>
 #include <stdexcept>
 
@@ -214,6 +216,21 @@ void paint(cairo_t* context, const std::vector<Item>& items, PaintListener& list
   cairo_font_options_destroy(options);
   ItemPainter painter(context, listener);
   for (const Item& item : items) std::visit(painter, item.body);
+}
+
+CairoSurface painted(const Sheet& sheet, double dots_per_mm) {
+  const auto dots = [&](double length) { return std::max(1, static_cast<int>(std::lround(length * dots_per_mm))); };
+  CairoSurface surface(cairo_image_surface_create(CAIRO_FORMAT_RGB24, dots(sheet.width), dots(sheet.height)));
+  require_good(cairo_surface_status(surface.get()));
+  const CairoContext context(cairo_create(surface.get()));
+  const Colour paper = colour_of(Ink::paper);
+  cairo_set_source_rgb(context.get(), paper.red, paper.green, paper.blue);
+  cairo_paint(context.get());
+  cairo_scale(context.get(), dots_per_mm, dots_per_mm);
+  PaintListener nobody;
+  paint(context.get(), sheet.items, nobody);
+  require_good(cairo_status(context.get()));
+  return surface;
 }
 
 void require_good(cairo_status_t status) {

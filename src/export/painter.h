@@ -29,6 +29,9 @@ class PaintListener {
 // One unit of the context is one millimetre, y down.
 void paint(cairo_t* context, const std::vector<Item>& items, PaintListener& listener);
 
+// A sheet on paper, so many dots to a millimetre; at least one dot either way. Throws as require_good.
+CairoSurface painted(const Sheet& sheet, double dots_per_mm);
+
 // Throws std::runtime_error with Cairo's own words when something went wrong.
 void require_good(cairo_status_t status);
 

@@ -1,10 +1,11 @@
-#include <zlib.h>
+#include <png.h>
 
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <cstdint>
 #include <stdexcept>
+#include <vector>
 
 #include "export/export.h"
 #include "export/painter.h"
@@ -60,43 +61,19 @@ class Nearest {
   std::array<std::uint8_t, 1U << 15U> ink_{};
 };
 
-void add_number(std::string& bytes, std::uint32_t number) {
-  for (const unsigned shift : {24U, 16U, 8U, 0U}) bytes += static_cast<char>(number >> shift & 0xFFU);
-}
-
-// PNG (third edition), 5.3: length, type, data, CRC over type and data.
-void add_chunk(std::string& bytes, const std::string& type, const std::string& data) {
-  add_number(bytes, static_cast<std::uint32_t>(data.size()));
-  const std::string body = type + data;
-  bytes += body;
-  add_number(bytes, static_cast<std::uint32_t>(
-                        crc32(0, reinterpret_cast<const Bytef*>(body.data()), static_cast<uInt>(body.size()))));
-}
-
-std::string deflated(const std::string& rows) {
-  uLongf size = compressBound(static_cast<uLong>(rows.size()));
-  std::string bytes(size, '\0');
-  const int done = compress2(reinterpret_cast<Bytef*>(bytes.data()), &size, reinterpret_cast<const Bytef*>(rows.data()),
-                             static_cast<uLong>(rows.size()), 6);
-  if (done != Z_OK) throw std::runtime_error("a picture could not be packed");
-  bytes.resize(size);
-  return bytes;
-}
-
-// Two pixels a byte, each row after a byte that says it is not filtered.
-std::string rows_of(cairo_surface_t* surface, const Nearest& nearest) {
+// A pixel a byte, row by row.
+std::vector<std::uint8_t> inks_of(cairo_surface_t* surface, const Nearest& nearest) {
   const int width = cairo_image_surface_get_width(surface), height = cairo_image_surface_get_height(surface);
   const int stride = cairo_image_surface_get_stride(surface);
+  cairo_surface_flush(surface);
   const unsigned char* pixels = cairo_image_surface_get_data(surface);
-  std::string rows;
-  rows.reserve(static_cast<std::size_t>(height) * static_cast<std::size_t>(width / 2 + 2));
+  std::vector<std::uint8_t> all;
+  all.reserve(static_cast<std::size_t>(width) * static_cast<std::size_t>(height));
   for (int y = 0; y < height; ++y) {
     const auto* row = reinterpret_cast<const std::uint32_t*>(pixels + static_cast<std::ptrdiff_t>(y) * stride);
-    rows += '\0';
-    for (int x = 0; x < width; x += 2)
-      rows += static_cast<char>(nearest(row[x]) << 4U | (x + 1 < width ? nearest(row[x + 1]) : 0U));
+    for (int x = 0; x < width; ++x) all.push_back(static_cast<std::uint8_t>(nearest(row[x])));
   }
-  return rows;
+  return all;
 }
 
 }  // namespace
@@ -104,33 +81,20 @@ std::string rows_of(cairo_surface_t* surface, const Nearest& nearest) {
 std::string to_small_png(const Sheet& sheet, int width) {
   static const std::array<Rgb, inks> colours = palette();
   static const Nearest nearest(colours);
-  const double scale = width / sheet.width;
-  const int height = std::max(1, static_cast<int>(std::lround(sheet.height * scale)));
-  const CairoSurface surface(cairo_image_surface_create(CAIRO_FORMAT_RGB24, width, height));
-  require_good(cairo_surface_status(surface.get()));
-  const CairoContext context(cairo_create(surface.get()));
-  const Colour paper = colour_of(Ink::paper);
-  cairo_set_source_rgb(context.get(), paper.red, paper.green, paper.blue);
-  cairo_paint(context.get());
-  cairo_scale(context.get(), scale, scale);
-  PaintListener nobody;
-  paint(context.get(), sheet.items, nobody);
-  require_good(cairo_status(context.get()));
-  cairo_surface_flush(surface.get());
+  const CairoSurface surface = painted(sheet, width / sheet.width);
+  const std::vector<std::uint8_t> all = inks_of(surface.get(), nearest);
 
-  constexpr char bits = 4, by_palette = 3;
-  std::string header;
-  add_number(header, static_cast<std::uint32_t>(width));
-  add_number(header, static_cast<std::uint32_t>(height));
-  header += {bits, by_palette, 0, 0, 0};
-  std::string table;
-  for (const Rgb& colour : colours)
-    table += {static_cast<char>(colour.red), static_cast<char>(colour.green), static_cast<char>(colour.blue)};
-  std::string bytes = "\x89PNG\r\n\x1a\n";
-  add_chunk(bytes, "IHDR", header);
-  add_chunk(bytes, "PLTE", table);
-  add_chunk(bytes, "IDAT", deflated(rows_of(surface.get(), nearest)));
-  add_chunk(bytes, "IEND", "");
+  png_image image{};
+  image.version = PNG_IMAGE_VERSION;
+  image.width = static_cast<png_uint_32>(cairo_image_surface_get_width(surface.get()));
+  image.height = static_cast<png_uint_32>(cairo_image_surface_get_height(surface.get()));
+  image.format = PNG_FORMAT_RGB_COLORMAP;
+  image.colormap_entries = inks;
+  png_alloc_size_t size = PNG_IMAGE_PNG_SIZE_MAX(image);
+  std::string bytes(size, '\0');
+  const int done = png_image_write_to_memory(&image, bytes.data(), &size, 0, all.data(), 0, colours.data());
+  if (done == 0) throw std::runtime_error(image.message);
+  bytes.resize(size);
   return bytes;
 }
 

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <map>
 
+#include "base/angle.h"
+
 namespace lensward {
 namespace {
 
@@ -68,6 +70,11 @@ int side_of_line(Vec2 from, Vec2 to, Vec2 at) {
   const double off = cross(unit(to - from), at - from);
   if (std::abs(off) < on_the_line) return 0;
   return off > 0 ? 1 : -1;
+}
+
+Degrees angle_between(Vec2 subject, Vec2 one, Vec2 other) {
+  const double apart = std::abs(wrapped(bearing_of(one - subject) - bearing_of(other - subject)).value);
+  return Degrees{apart};
 }
 
 std::vector<Exchange> exchanges_of(const Plan& plan, std::vector<CrossedLine>& crossed) {

@@ -11,6 +11,10 @@ namespace lensward {
 // the line.
 int side_of_line(Vec2 from, Vec2 to, Vec2 at);
 
+// The angle at the subject between two cameras, 0..180. Under 30 degrees a cut from one to the other reads as a jump
+// unless the size changes well (the 30-degree rule).
+Degrees angle_between(Vec2 subject, Vec2 one, Vec2 other);
+
 struct Exchange {
   PersonId speaker, listener;  // the listener is not known when nobody is spoken to in particular
   Vec2 speaker_at, listener_at;

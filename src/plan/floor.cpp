@@ -191,6 +191,10 @@ std::vector<Outline> obstacles_of(const Stage& stage, const Clearance& clearance
   return obstacles;
 }
 
+bool is_supplied(const Plan& plan, const Lamp& lamp) {
+  return lamp.declared.empty() || lamp.declared == plan.facts.heading;
+}
+
 bool floor_is_taken(const Stage& stage, Vec2 at) {
   const auto obstacles = obstacles_of(stage, {.body = 0, .beyond_walls = true});
   if (std::ranges::any_of(obstacles, [&](const Outline& one) { return holds(one, at, 0); })) return true;

@@ -60,6 +60,8 @@ double distance_to(const FloorBox& box, Vec2 point);
 bool open_ground(const Plan& plan);
 // As filed; dawn and dusk are day.
 bool at_night(const Plan& plan);
+// Nobody wrote the lamp down: it stands for the sky, or for light that is there anyway.
+bool is_supplied(const Plan& plan, const Lamp& lamp);
 
 // Middle of the floor: of the room, else of what stands there, else (0, 0).
 Vec2 middle_of(const Stage& stage);

@@ -22,8 +22,4 @@ bool is_plain(const PersonSeen& seen) {
   return seen.in_front && seen.head_visible > enough;
 }
 
-std::string camera_words(const Checked& checked, CameraId camera) {
-  return "camera `" + checked.plan.stage.cameras[static_cast<std::size_t>(camera.index)].name + '`';
-}
-
 }  // namespace lensward

@@ -20,7 +20,4 @@ std::vector<CutSeen> cuts_of(const Checked& checked);
 // Clear of the frame's edge and of what stands before it, more than half of the head.
 bool is_plain(const PersonSeen& seen);
 
-// "camera `A`".
-std::string camera_words(const Checked& checked, CameraId camera);
-
 }  // namespace lensward

@@ -28,10 +28,8 @@ namespace {
 constexpr Millimetres seen_as_soft{0.05};
 
 bool racks(const Checked& checked, Span said_at) {
-  for (const Beat& beat : checked.plan.beats)
-    for (const BeatLine& line : beat.lines)
-      if (line.said_at == said_at) return line.verb == "racks focus";
-  return false;
+  const BeatLine* line = line_told_at(checked.plan, said_at);
+  return line != nullptr && line->verb == "racks focus";
 }
 
 const PersonSeen* seen_at(const Checked& checked, Moment moment, const Target& who) {

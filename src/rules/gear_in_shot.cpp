@@ -3,6 +3,7 @@
 #include "base/quantity_text.h"
 #include "lens/seen_groups.h"
 #include "lens/seen_motion.h"
+#include "plan/floor.h"
 #include "plan/lane.h"
 #include "rules/cuts.h"
 #include "rules/rule.h"
@@ -29,9 +30,8 @@ namespace {
 
 bool belongs_in_the_picture(const Plan& plan, LampId id, Moment moment) {
   const Lamp& lamp = plan.stage.lamps[static_cast<std::size_t>(id.index)];
-  const bool nobody_wrote_it = lamp.declared.empty() || lamp.declared == plan.facts.heading;
   const LampTrack& track = plan.lamps[static_cast<std::size_t>(id.index)];
-  return nobody_wrote_it || lamp.kind == Lamp::Kind::practical ||
+  return is_supplied(plan, lamp) || lamp.kind == Lamp::Kind::practical ||
          stepped(track.carried, moment, Target{}).kind != Target::Kind::nothing;
 }
 

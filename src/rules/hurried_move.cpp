@@ -36,11 +36,9 @@ double widths_panned(const CameraState& before, const CameraState& after) {
 }
 
 bool is_a_whip(const Checked& checked, Span said_at, Seconds crossing) {
-  for (const Beat& beat : checked.plan.beats)
-    for (const BeatLine& line : beat.lines)
-      if (line.said_at == said_at && line.text.find("briskly") != std::string::npos)
-        return !line.length_told || crossing.value < no_whip;
-  return false;
+  const BeatLine* line = line_told_at(checked.plan, said_at);
+  return line != nullptr && line->text.find("briskly") != std::string::npos &&
+         (!line->length_told || crossing.value < no_whip);
 }
 
 void look_at(const Checked& checked, CameraId camera, const Segment<Vec2>& aim, Reporter& report) {
@@ -55,12 +53,11 @@ void look_at(const Checked& checked, CameraId camera, const Segment<Vec2>& aim, 
   if (widths < worth_looking_at || crossing.value >= slow_enough || is_a_whip(checked, aim.said_at, crossing)) return;
   const int beat = beat_at(checked.plan, aim.begin);
   const Milliseconds enough{static_cast<std::int64_t>(std::ceil(slow_enough * widths * 10)) * 100};
-  Finding& finding =
-      report.add(aim.said_at, {beat, aim.begin, {}},
-                 "camera `" + checked.plan.stage.cameras[static_cast<std::size_t>(camera.index)].name + "` turns by " +
-                     number(widths * 100, 0) + " % of the frame's width in " + text_of(aim.end - aim.begin) + " in " +
-                     beat_words(checked, beat) + ": what stands still is across the frame in " +
-                     text_of(Milliseconds{std::llround(crossing.value * 1000)}) + ", limit 3 s");
+  Finding& finding = report.add(aim.said_at, {beat, aim.begin, {}},
+                                camera_words(checked, camera) + " turns by " + number(widths * 100, 0) +
+                                    " % of the frame's width in " + text_of(aim.end - aim.begin) + " in " +
+                                    beat_words(checked, beat) + ": what stands still is across the frame in " +
+                                    text_of(Milliseconds{std::llround(crossing.value * 1000)}) + ", limit 3 s");
   give_it_time(checked, aim.said_at, enough, finding);
   finding.next_step += "; or write `briskly` when a whip is meant";
 }

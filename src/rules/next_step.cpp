@@ -144,13 +144,6 @@ std::string about_cue(const Checked& checked, Moment moment, const Target& ahead
   return {};
 }
 
-const BeatLine* line_told_at(const Plan& plan, Span said_at) {
-  for (const Beat& beat : plan.beats)
-    for (const BeatLine& line : beat.lines)
-      if (line.said_at == said_at) return &line;
-  return nullptr;
-}
-
 // Where a line says how long it takes, and the words that go before the time; its end where it does not.
 struct Clause {
   std::size_t begin = 0, end = 0;

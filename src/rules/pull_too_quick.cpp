@@ -50,11 +50,11 @@ void look_at(const Checked& checked, CameraId camera, const Pull& pull, Reporter
   if (rate <= too_quick) return;
   const int beat = beat_at(checked.plan, pull.begin);
   const Milliseconds enough{static_cast<std::int64_t>(std::ceil(dioptres / too_quick * 10)) * 100};
-  Finding& finding = report.add(pull.said_at, {beat, pull.begin, {}},
-                                "camera `" + checked.plan.stage.cameras[static_cast<std::size_t>(camera.index)].name +
-                                    "` pulls focus from " + text_of(from) + " to " + text_of(to) + " in " +
-                                    text_of(pull.end - pull.begin) + " in " + beat_words(checked, beat) + ": " +
-                                    number(rate, 1) + " dioptres a second, limit 0.5");
+  Finding& finding =
+      report.add(pull.said_at, {beat, pull.begin, {}},
+                 camera_words(checked, camera) + " pulls focus from " + text_of(from) + " to " + text_of(to) + " in " +
+                     text_of(pull.end - pull.begin) + " in " + beat_words(checked, beat) + ": " + number(rate, 1) +
+                     " dioptres a second, limit 0.5");
   give_it_time(checked, pull.said_at, enough, finding);
 }
 

@@ -58,14 +58,6 @@ Near nearest_to(const Stage& stage, Vec2 at) {
   return nearest;
 }
 
-Span line_of_the_move(const Checked& checked, const View& view) {
-  const auto camera = static_cast<std::size_t>(view.camera.index);
-  Span line = checked.plan.stage.cameras[camera].declared;
-  for (const Segment<Vec3>& move : checked.plan.cameras[camera].place)
-    if (move.begin <= view.moment && !move.said_at.empty()) line = move.said_at;
-  return line;
-}
-
 bool rides_a_dolly(const Checked& checked, const View& view) {
   const Support& support = checked.plan.stage.cameras[static_cast<std::size_t>(view.camera.index)].support;
   return support.rig == Rig::dolly && support.origin != Origin::assumed;
@@ -87,7 +79,7 @@ void scraping_dolly(const Checked& checked, Reporter& report) {
     if (near.away >= clearance || std::ranges::find(told, key) != told.end()) continue;
     told.push_back(key);
     Finding& finding =
-        report.add(line_of_the_move(checked, view), {beat, view.moment, {}},
+        report.add(camera_line(checked, view.camera, view.moment), {beat, view.moment, {}},
                    camera_words(checked, view.camera) + " on dolly comes within " + text_of(near.away) + " of " +
                        near.what + " " + at_words(view.moment) + " in " + beat_words(checked, beat) + ", limit 0.4 m");
     finding.next_step = "let it go farther off, or move the piece";

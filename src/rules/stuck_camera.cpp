@@ -64,15 +64,6 @@ std::optional<Obstacle> obstacle_of(const Checked& checked, const View& view, co
   return std::nullopt;
 }
 
-Span place_line(const Checked& checked, const View& view) {
-  const auto index = static_cast<std::size_t>(view.camera.index);
-  Span line = checked.plan.stage.cameras[index].declared;
-  for (const auto& segment : checked.plan.cameras[index].place) {
-    if (segment.begin <= view.moment && !segment.said_at.empty()) line = segment.said_at;
-  }
-  return line.empty() ? checked.plan.facts.heading : line;
-}
-
 }  // namespace
 
 void stuck_camera(const Checked& checked, Reporter& report) {
@@ -85,10 +76,9 @@ void stuck_camera(const Checked& checked, Reporter& report) {
     const std::pair<CameraId, Target> key{view.camera, obstacle->what};
     if (std::find(told.begin(), told.end(), key) != told.end()) continue;
     told.push_back(key);
-    Finding& finding =
-        report.add(place_line(checked, view), {beat_at(checked.plan, view.moment), view.moment, {}},
-                   "camera `" + checked.plan.stage.cameras[static_cast<std::size_t>(view.camera.index)].name + "` " +
-                       obstacle->words + " " + at_words(view.moment));
+    Finding& finding = report.add(
+        camera_line(checked, view.camera, view.moment), {beat_at(checked.plan, view.moment), view.moment, {}},
+        camera_words(checked, view.camera) + " " + obstacle->words + " " + at_words(view.moment));
     finding.next_step = "move the camera, or what is in its way";
   }
 }

@@ -24,15 +24,6 @@ namespace {
 constexpr double walk_limit = 2.5, run_limit = 5, turn_limit = 360;
 constexpr Milliseconds least_for_a_posture{700};
 
-const BeatLine* line_at(const Plan& plan, Span said_at) {
-  for (const Beat& beat : plan.beats) {
-    for (const BeatLine& line : beat.lines) {
-      if (line.said_at == said_at) return &line;
-    }
-  }
-  return nullptr;
-}
-
 bool cut_short(const Plan& plan, Span said_at) {
   return std::any_of(plan.moves_by_cue.begin(), plan.moves_by_cue.end(),
                      [&](const MoveByCue& move) { return move.said_at == said_at; });
@@ -40,7 +31,7 @@ bool cut_short(const Plan& plan, Span said_at) {
 
 void check_walk(const Checked& checked, int person, const Segment<Walk>& walk, Reporter& report) {
   const double seconds = to_seconds(walk.end - walk.begin).value;
-  const BeatLine* line = line_at(checked.plan, walk.said_at);
+  const BeatLine* line = line_told_at(checked.plan, walk.said_at);
   if (seconds <= 0 || line == nullptr || !line->length_told || cut_short(checked.plan, walk.said_at)) return;
   const double speed = walk.to.length().value / seconds;
   const bool runs = line->verb.substr(0, 3) == "run";
@@ -58,7 +49,7 @@ void check_walk(const Checked& checked, int person, const Segment<Walk>& walk, R
 
 void check_turn(const Checked& checked, int person, const Segment<Facing>& turn, Reporter& report) {
   const double seconds = to_seconds(turn.end - turn.begin).value;
-  const BeatLine* line = line_at(checked.plan, turn.said_at);
+  const BeatLine* line = line_told_at(checked.plan, turn.said_at);
   if (seconds <= 0 || line == nullptr || !line->length_told || turn.origin != Origin::said) return;
   const PersonId id{person};
   const Degrees way =
@@ -75,7 +66,7 @@ void check_turn(const Checked& checked, int person, const Segment<Facing>& turn,
 }
 
 void check_posture(const Checked& checked, int person, const Segment<Stance>& change, Reporter& report) {
-  const BeatLine* line = line_at(checked.plan, change.said_at);
+  const BeatLine* line = line_told_at(checked.plan, change.said_at);
   if (change.end <= change.begin || line == nullptr || !line->length_told || change.from.posture == change.to.posture ||
       change.end - change.begin >= least_for_a_posture)
     return;

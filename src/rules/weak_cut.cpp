@@ -1,8 +1,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "base/angle.h"
 #include "base/quantity_text.h"
+#include "plan/exchanges.h"
 #include "rules/cuts.h"
 #include "rules/rule.h"
 #include "rules/words.h"
@@ -39,17 +39,13 @@ const PersonSeen* largest(const View& view) {
   return best;
 }
 
-Degrees angle_at(Vec2 subject, Vec2 one, Vec2 other) {
-  return abs(wrapped(bearing_of(one - subject) - bearing_of(other - subject)));
-}
-
 void look_at(const Checked& checked, const CutSeen& cut, Reporter& report) {
   const PersonSeen *before = largest(*cut.before), *after = largest(*cut.after);
   if (before == nullptr || after == nullptr || before->person != after->person) return;
   const double larger = after->head_height.value / before->head_height.value;
   if (std::max(larger, 1 / larger) > of_one_size) return;
   const Vec2 subject = person_at(checked.plan, after->person, cut.after->moment).at;
-  const Degrees turned = angle_at(subject, floor_of(cut.before->state.at), floor_of(cut.after->state.at));
+  const Degrees turned = angle_between(subject, floor_of(cut.before->state.at), floor_of(cut.after->state.at));
   if (turned >= apart) return;
   const Target who{Target::Kind::person, after->person.index, {}};
   const int percent = static_cast<int>(std::lround((std::max(larger, 1 / larger) - 1) * 100));

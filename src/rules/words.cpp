@@ -52,4 +52,23 @@ std::string first_words(const Speech& speech) {
   return speech.timed[0].text + " " + speech.timed[1].text + " " + speech.timed[2].text;
 }
 
+const BeatLine* line_told_at(const Plan& plan, Span said_at) {
+  for (const Beat& beat : plan.beats)
+    for (const BeatLine& line : beat.lines)
+      if (line.said_at == said_at) return &line;
+  return nullptr;
+}
+
+std::string camera_words(const Checked& checked, CameraId camera) {
+  return "camera `" + checked.plan.stage.cameras[static_cast<std::size_t>(camera.index)].name + '`';
+}
+
+Span camera_line(const Checked& checked, CameraId camera, Moment moment) {
+  const auto index = static_cast<std::size_t>(camera.index);
+  Span line = checked.plan.stage.cameras[index].declared;
+  for (const Segment<Vec3>& move : checked.plan.cameras[index].place)
+    if (move.begin <= moment && !move.said_at.empty()) line = move.said_at;
+  return line.empty() ? checked.plan.facts.heading : line;
+}
+
 }  // namespace lensward

@@ -26,5 +26,11 @@ Span line_of(const Checked& checked, const Verdict& verdict);
 // What was asked, as written: "favour Tobias", "story Sale leads".
 std::string asked_words(const Checked& checked, const Verdict& verdict);
 std::string first_words(const Speech& speech);
+// The line of a beat that stands there, as the pages print it; null when none does.
+const BeatLine* line_told_at(const Plan& plan, Span said_at);
+// "camera `A`".
+std::string camera_words(const Checked& checked, CameraId camera);
+// The line that put a camera where it is then, else the one that declares it, else the scene's heading.
+Span camera_line(const Checked& checked, CameraId camera, Moment moment);
 
 }  // namespace lensward

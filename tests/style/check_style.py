@@ -16,7 +16,7 @@ OUTSIDE = {
                  "cli"},
     "httplib": {"listener"},
     "qrencode": {"listener"},
-    "zlib": {"export"},
+    "png": {"export"},
     "unicode": {"source", "plan", "syntax", "type"},
     "fmt": None,
 }

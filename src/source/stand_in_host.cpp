@@ -1,4 +1,4 @@
-#include "editor/open_files.h"
+#include "source/stand_in_host.h"
 
 #include <algorithm>
 
@@ -8,31 +8,32 @@ std::string whole_path(Host& host, const std::string& path) {
   if (path == "-") return path;
   if (const auto there = host.canonical(path)) return *there;
   const std::size_t slash = path.rfind('/');
-  if (slash == std::string::npos || slash == 0) return path;
-  const auto folder = host.canonical(path.substr(0, slash));
-  return folder ? *folder + path.substr(slash) : path;
+  if (slash == 0) return path;
+  if (slash != std::string::npos) return whole_path(host, path.substr(0, slash)) + path.substr(slash);
+  const auto here = host.canonical(".");
+  return here ? *here + '/' + path : path;
 }
 
-std::variant<std::string, HostError> OpenFilesHost::read(const std::string& path) {
+std::variant<std::string, HostError> StandInHost::read(const std::string& path) {
   const auto open = texts_.find(whole_path(host_, path));
   if (open == texts_.end()) {
-    if (path == "-") return HostError{"it is not open in the editor"};
+    if (path == "-") return HostError{"it is not open"};
     return host_.read(path);
   }
   if (open->second->size() > largest_file) return HostError{"larger than 16 MiB"};
   return *open->second;
 }
 
-std::variant<std::monostate, HostError> OpenFilesHost::write(const std::string&, std::string_view) {
-  return HostError{"what an editor has open is written by the editor"};
+std::variant<std::monostate, HostError> StandInHost::write(const std::string&, std::string_view) {
+  return HostError{"nothing is written here"};
 }
 
-std::optional<std::string> OpenFilesHost::canonical(const std::string& path) {
+std::optional<std::string> StandInHost::canonical(const std::string& path) {
   const std::string whole = whole_path(host_, path);
   return texts_.contains(whole) ? whole : host_.canonical(path);
 }
 
-std::optional<std::vector<std::string>> OpenFilesHost::names_in(const std::string& folder) {
+std::optional<std::vector<std::string>> StandInHost::names_in(const std::string& folder) {
   auto names = host_.names_in(folder);
   if (!names) return names;
   const std::string whole = host_.canonical(folder).value_or(folder) + '/';
