@@ -9,7 +9,7 @@ install_packages build
 
 echo "== Building (about five minutes on two cores the first time)"
 start=$(date +%s)
-configure build -DCMAKE_BUILD_TYPE=Release
+configure build -DCMAKE_BUILD_TYPE=Release -DLENSWARD_TOGETHER=ON
 cmake --build build --target lensward
 
 echo "== Checking examples/one-vote.staging"

@@ -9,7 +9,7 @@ install_packages build test
 
 echo "== Building"
 start=$(date +%s)
-configure build-tests -DCMAKE_BUILD_TYPE=Release -DLENSWARD_TESTS=ON
+configure build-tests -DCMAKE_BUILD_TYPE=Release -DLENSWARD_TESTS=ON -DLENSWARD_TOGETHER=ON
 cmake --build build-tests
 echo "Built in $(took "$start")."
 

@@ -266,8 +266,8 @@ class Server {
   }
 
   void speak() {
-    for (const Json& message : desk_.to_send())
-      put("-", framed(message.dump(-1, ' ', false, Json::error_handler_t::replace)), around_);
+    for (const JsonValue& message : desk_.to_send())
+      put("-", framed(message.dump(-1, ' ', false, JsonValue::error_handler_t::replace)), around_);
   }
 
   Surroundings& around_;

@@ -31,7 +31,7 @@ std::optional<std::int64_t> take_thousandths(std::string_view& words) {
   return value;
 }
 
-int beat_named(const Plan& plan, const std::string& name) {
+int beat_asked_for(const Plan& plan, const std::string& name) {
   std::string known;
   for (std::size_t i = 0; i < plan.beats.size(); ++i) {
     if (plan.beats[i].name == name) return static_cast<int>(i);
@@ -90,7 +90,7 @@ std::optional<AskedTime> read_time(const std::string& words) {
 AskedMoment moment_asked(const Run& run, const std::optional<std::string>& beat, const std::optional<std::string>& at) {
   if (run.plan.beats.empty()) throw CannotRun("the scene has no beats, so there is no moment to show");
   AskedMoment asked;
-  if (beat) asked.beat = beat_named(run.plan, *beat);
+  if (beat) asked.beat = beat_asked_for(run.plan, *beat);
   if (at) {
     asked.moment = moment_from(run, asked.beat, *at);
     if (asked.beat < 0) asked.beat = beat_at(run.plan, asked.moment);

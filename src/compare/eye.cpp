@@ -1,6 +1,7 @@
 // Who has the eye over a beat, before and after, and the cue that changed most.
 #include <algorithm>
 #include <map>
+#include <utility>
 
 #include "base/quantity_text.h"
 #include "compare/parts.h"

@@ -1,6 +1,7 @@
 // Findings that came and went, by their keys; intents and how they came out.
 #include <algorithm>
 #include <map>
+#include <utility>
 
 #include "compare/parts.h"
 #include "findings/key.h"

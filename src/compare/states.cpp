@@ -1,6 +1,7 @@
 // What is there, and what state it is in from beat to beat: furniture, props, doors, cameras, lamps.
 #include <algorithm>
 #include <map>
+#include <utility>
 
 #include "base/angle.h"
 #include "base/quantity_text.h"

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <utility>
 
 #include "base/listing.h"
 #include "crew/trades.h"

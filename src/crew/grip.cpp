@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <utility>
 
 #include "base/angle.h"
 #include "base/listing.h"

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <utility>
 
 #include "crew/trades.h"
 #include "plan/called.h"

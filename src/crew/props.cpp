@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <utility>
 
 #include "base/quantity_text.h"
 #include "crew/trades.h"

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cctype>
 #include <map>
+#include <string_view>
+#include <utility>
 
 #include "base/angle.h"
 #include "base/listing.h"

@@ -30,7 +30,7 @@ class Ruler {
     return known != lines_.end() ? known->second
                                  : lines_.emplace(file, TextLines(sources_.file(file).bytes(), columns_)).first->second;
   }
-  Json range(Span span) { return to_json(lines(span.file).range(span.begin, span.end)); }
+  JsonValue range(Span span) { return to_json(lines(span.file).range(span.begin, span.end)); }
 
  private:
   const SourceSet& sources_;
@@ -38,7 +38,7 @@ class Ruler {
   std::map<std::int32_t, TextLines> lines_;
 };
 
-Json location(const ReadFiles& read, Span span, Ruler& ruler, const Manner& manner) {
+JsonValue location(const ReadFiles& read, Span span, Ruler& ruler, const Manner& manner) {
   return {{"uri", manner.uri(path_known(read, span.file))}, {"range", ruler.range(span)}};
 }
 
@@ -46,15 +46,15 @@ std::uint32_t offset_of(const ReadFiles& read, Caret caret, const Manner& manner
   return TextLines(read.text(), manner.columns).offset(caret);
 }
 
-Json workspace_edit(const SourceSet& sources, const std::map<std::int32_t, std::string>& paths,
-                    const std::vector<TextEdit>& edits, const Manner& manner) {
+JsonValue workspace_edit(const SourceSet& sources, const std::map<std::int32_t, std::string>& paths,
+                         const std::vector<TextEdit>& edits, const Manner& manner) {
   Ruler ruler(sources, manner);
-  std::map<std::int32_t, Json> by_file;
+  std::map<std::int32_t, JsonValue> by_file;
   for (const TextEdit& edit : edits) {
-    Json& list = by_file.emplace(edit.where.file, Json::array()).first->second;
+    JsonValue& list = by_file.emplace(edit.where.file, JsonValue::array()).first->second;
     list.push_back({{"range", ruler.range(edit.where)}, {"newText", edit.text}});
   }
-  Json documents = Json::array(), changes = Json::object();
+  JsonValue documents = JsonValue::array(), changes = JsonValue::object();
   for (auto& [file, list] : by_file) {
     const std::string& path = paths.at(file);
     if (manner.document_changes) {
@@ -105,22 +105,23 @@ int completion_kind(Completion::Kind kind) {
   }
 }
 
-Json symbol_json(const OutlineEntry& entry, Ruler& ruler) {
-  Json parts = Json::array();
+JsonValue symbol_json(const OutlineEntry& entry, Ruler& ruler) {
+  JsonValue parts = JsonValue::array();
   for (const OutlineEntry& part : entry.parts) parts.push_back(symbol_json(part, ruler));
-  Json symbol = {{"name", entry.name},
-                 {"kind", symbol_kind(entry.kind)},
-                 {"range", ruler.range(entry.whole)},
-                 {"selectionRange", ruler.range(entry.named)},
-                 {"children", std::move(parts)}};
+  JsonValue symbol = {{"name", entry.name},
+                      {"kind", symbol_kind(entry.kind)},
+                      {"range", ruler.range(entry.whole)},
+                      {"selectionRange", ruler.range(entry.named)},
+                      {"children", std::move(parts)}};
   if (!entry.detail.empty()) symbol["detail"] = entry.detail;
   return symbol;
 }
 
-void add_flat(const OutlineEntry& entry, const std::string& within, const std::string& uri, Ruler& ruler, Json& list) {
-  Json symbol = {{"name", entry.name},
-                 {"kind", symbol_kind(entry.kind)},
-                 {"location", {{"uri", uri}, {"range", ruler.range(entry.whole)}}}};
+void add_flat(const OutlineEntry& entry, const std::string& within, const std::string& uri, Ruler& ruler,
+              JsonValue& list) {
+  JsonValue symbol = {{"name", entry.name},
+                      {"kind", symbol_kind(entry.kind)},
+                      {"location", {{"uri", uri}, {"range", ruler.range(entry.whole)}}}};
   if (!within.empty()) symbol["containerName"] = within;
   list.push_back(std::move(symbol));
   for (const OutlineEntry& part : entry.parts) add_flat(part, entry.name, uri, ruler, list);
@@ -155,8 +156,8 @@ bool same_edits(const std::vector<TextEdit>& some, const std::vector<TextEdit>& 
 
 }  // namespace
 
-Json definition(const ReadFiles& read, Caret caret, const Manner& manner) {
-  Json list = Json::array();
+JsonValue definition(const ReadFiles& read, Caret caret, const Manner& manner) {
+  JsonValue list = JsonValue::array();
   const auto mention = mention_at(read, offset_of(read, caret, manner));
   if (!mention) return list;
   Ruler ruler(read.sources, manner);
@@ -166,8 +167,8 @@ Json definition(const ReadFiles& read, Caret caret, const Manner& manner) {
   return list;
 }
 
-Json references(const ReadFiles& read, Caret caret, bool with_declaration, const Manner& manner) {
-  Json list = Json::array();
+JsonValue references(const ReadFiles& read, Caret caret, bool with_declaration, const Manner& manner) {
+  JsonValue list = JsonValue::array();
   const auto mention = mention_at(read, offset_of(read, caret, manner));
   if (!mention) return list;
   Ruler ruler(read.sources, manner);
@@ -177,14 +178,14 @@ Json references(const ReadFiles& read, Caret caret, bool with_declaration, const
   return list;
 }
 
-Json rename_place(const ReadFiles& read, Caret caret, const Manner& manner) {
+JsonValue rename_place(const ReadFiles& read, Caret caret, const Manner& manner) {
   const auto mention = mention_at(read, offset_of(read, caret, manner));
   if (!mention) return nullptr;
   return {{"range", Ruler(read.sources, manner).range(mention->span)}, {"placeholder", mention->name}};
 }
 
-std::variant<Json, std::string> rename(const ReadFiles& read, Caret caret, const std::string& name,
-                                       const Manner& manner) {
+std::variant<JsonValue, std::string> rename(const ReadFiles& read, Caret caret, const std::string& name,
+                                            const Manner& manner) {
   const auto made = renamed(read, offset_of(read, caret, manner), name);
   if (const auto* refused = std::get_if<NotRenamed>(&made)) return refused->reason;
   std::map<std::int32_t, std::string> paths;
@@ -192,9 +193,9 @@ std::variant<Json, std::string> rename(const ReadFiles& read, Caret caret, const
   return workspace_edit(read.sources, paths, std::get<std::vector<TextEdit>>(made), manner);
 }
 
-Json outline(const ReadFiles& read, const std::string& uri, const Manner& manner) {
+JsonValue outline(const ReadFiles& read, const std::string& uri, const Manner& manner) {
   Ruler ruler(read.sources, manner);
-  Json list = Json::array();
+  JsonValue list = JsonValue::array();
   for (const OutlineEntry& entry : outline_of_file(read)) {
     if (manner.outline_in_levels) {
       list.push_back(symbol_json(entry, ruler));
@@ -205,31 +206,31 @@ Json outline(const ReadFiles& read, const std::string& uri, const Manner& manner
   return list;
 }
 
-Json completion(const ReadFiles& read, Caret caret, const Manner& manner) {
+JsonValue completion(const ReadFiles& read, Caret caret, const Manner& manner) {
   const std::uint32_t offset = offset_of(read, caret, manner);
   const Completions found = completions_at(read, offset);
-  const Json range = Ruler(read.sources, manner).range({read.tree().file, found.begin, offset});
-  Json items = Json::array();
+  const JsonValue range = Ruler(read.sources, manner).range({read.tree().file, found.begin, offset});
+  JsonValue items = JsonValue::array();
   for (const Completion& one : found.all) {
     const std::string order = std::to_string(10000 + items.size());
-    Json item = {{"label", one.text},
-                 {"kind", completion_kind(one.kind)},
-                 {"sortText", order},
-                 {"filterText", one.text},
-                 {"textEdit", {{"range", range}, {"newText", one.text}}}};
+    JsonValue item = {{"label", one.text},
+                      {"kind", completion_kind(one.kind)},
+                      {"sortText", order},
+                      {"filterText", one.text},
+                      {"textEdit", {{"range", range}, {"newText", one.text}}}};
     if (!one.about.empty()) item["detail"] = one.about;
     items.push_back(std::move(item));
   }
   return {{"isIncomplete", false}, {"items", std::move(items)}};
 }
 
-std::variant<Json, std::string> tidying(const std::string& text, const Manner& manner) {
+std::variant<JsonValue, std::string> tidying(const std::string& text, const Manner& manner) {
   SourceSet sources;
   const std::int32_t file = sources.add(SourceFile("", text));
   const Tidied tidied = tidy(sources, file);
   if (!tidied.refusal.empty()) return "the file stays as it is: " + tidied.refusal + "; that is a fault of the program";
   const TextLines lines(text, manner.columns);
-  Json edits = Json::array();
+  JsonValue edits = JsonValue::array();
   std::uint32_t begin = 0;
   for (const LineChange& change : tidied.lines) {
     const std::size_t feed = text.find('\n', begin);
@@ -243,7 +244,7 @@ std::variant<Json, std::string> tidying(const std::string& text, const Manner& m
   return edits;
 }
 
-Json hover(const Compiled& compiled, Caret caret, const Manner& manner) {
+JsonValue hover(const Compiled& compiled, Caret caret, const Manner& manner) {
   if (compiled.own() < 0) return nullptr;
   const TextLines lines(compiled.sources().file(compiled.own()).bytes(), manner.columns);
   const int line = compiled.sources().file(compiled.own()).position(lines.offset(caret)).line;
@@ -252,8 +253,8 @@ Json hover(const Compiled& compiled, Caret caret, const Manner& manner) {
   return {{"contents", {{"kind", manner.markdown ? "markdown" : "plaintext"}, {"value", value}}}};
 }
 
-Json lengths(const Compiled& compiled, const CaretRange& within, const Manner& manner) {
-  Json list = Json::array();
+JsonValue lengths(const Compiled& compiled, const CaretRange& within, const Manner& manner) {
+  JsonValue list = JsonValue::array();
   if (compiled.own() < 0) return list;
   const TextLines lines(compiled.sources().file(compiled.own()).bytes(), manner.columns);
   for (const LengthNote& note : length_notes(compiled.plan(), compiled.own())) {
@@ -271,9 +272,9 @@ std::pair<int, int> lines_within(const Compiled& compiled, const CaretRange& wit
   return {file.position(lines.offset(within.begin)).line, file.position(lines.offset(within.end)).line};
 }
 
-Json repairs(const Compiled& compiled, const CaretRange& within, const std::vector<WayFound>& ways,
-             const std::string& path, const Manner& manner) {
-  Json list = Json::array();
+JsonValue repairs(const Compiled& compiled, const CaretRange& within, const std::vector<WayFound>& ways,
+                  const std::string& path, const Manner& manner) {
+  JsonValue list = JsonValue::array();
   if (compiled.own() < 0) return list;
   const auto [first, last] = lines_within(compiled, within, manner);
   const std::map<std::int32_t, std::string> paths = paths_of(compiled, path);
@@ -281,9 +282,9 @@ Json repairs(const Compiled& compiled, const CaretRange& within, const std::vect
   const auto offer = [&](const std::string& title, const std::vector<TextEdit>& edits, bool preferred) {
     if (std::ranges::any_of(offered, [&](const auto& other) { return same_edits(edits, other); })) return;
     offered.push_back(edits);
-    Json action = {{"title", printable(title)},
-                   {"kind", "quickfix"},
-                   {"edit", workspace_edit(compiled.sources(), paths, edits, manner)}};
+    JsonValue action = {{"title", printable(title)},
+                        {"kind", "quickfix"},
+                        {"edit", workspace_edit(compiled.sources(), paths, edits, manner)}};
     if (preferred) action["isPreferred"] = true;
     list.push_back(std::move(action));
   };
@@ -301,15 +302,15 @@ Json repairs(const Compiled& compiled, const CaretRange& within, const std::vect
   return list;
 }
 
-Json diagnostic(const Told& told, const std::function<CaretRange(const ToldPlace&)>& range, const Manner& manner) {
-  Json json = {{"range", to_json(range(told.where))},
-               {"severity", severity_number(told)},
-               {"code", told.rule},
-               {"source", "lensward"},
-               {"message", printable_lines(told.message + '\n')}};
+JsonValue diagnostic(const Told& told, const std::function<CaretRange(const ToldPlace&)>& range, const Manner& manner) {
+  JsonValue json = {{"range", to_json(range(told.where))},
+                    {"severity", severity_number(told)},
+                    {"code", told.rule},
+                    {"source", "lensward"},
+                    {"message", printable_lines(told.message + '\n')}};
   json["message"].get_ref<std::string&>().pop_back();
   if (told.labels.empty()) return json;
-  Json more = Json::array();
+  JsonValue more = JsonValue::array();
   for (const ToldLabel& label : told.labels) {
     more.push_back({{"location", {{"uri", manner.uri(label.where.path)}, {"range", to_json(range(label.where))}}},
                     {"message", printable(label.words)}});

@@ -9,29 +9,29 @@ namespace {
 
 constexpr int quick_fix_asked_for = 1;  // CodeActionTriggerKind.Invoked
 
-std::optional<Json> parsed(const std::string& message) {
-  Json json = Json::parse(message, nullptr, false);
-  if (json.is_discarded()) json = Json::parse(with_bad_characters_replaced(message), nullptr, false);
+std::optional<JsonValue> parsed(const std::string& message) {
+  JsonValue json = JsonValue::parse(message, nullptr, false);
+  if (json.is_discarded()) json = JsonValue::parse(with_bad_characters_replaced(message), nullptr, false);
   if (json.is_discarded()) return std::nullopt;
   return json;
 }
 
-bool is_id(const Json& id) { return id.is_string() || id.is_number_integer(); }
+bool is_id(const JsonValue& id) { return id.is_string() || id.is_number_integer(); }
 
 // What the client says it can do, false when it says nothing.
-bool can(const Json& params, const char* pointer) {
-  const Json::json_pointer at(pointer);
+bool can(const JsonValue& params, const char* pointer) {
+  const JsonValue::json_pointer at(pointer);
   return params.contains(at) && params.at(at).is_boolean() && params.at(at).get<bool>();
 }
 
-bool offers(const Json& params, const char* pointer, const char* value) {
-  const Json::json_pointer at(pointer);
+bool offers(const JsonValue& params, const char* pointer, const char* value) {
+  const JsonValue::json_pointer at(pointer);
   if (!params.contains(at) || !params.at(at).is_array()) return false;
-  const Json& list = params.at(at);
-  return std::ranges::find(list, Json(value)) != list.end();
+  const JsonValue& list = params.at(at);
+  return std::ranges::find(list, JsonValue(value)) != list.end();
 }
 
-Json capabilities(Columns columns) {
+JsonValue capabilities(Columns columns) {
   return {{"positionEncoding", columns == Columns::utf8 ? "utf-8" : "utf-16"},
           {"textDocumentSync", {{"openClose", true}, {"change", 2}}},
           {"hoverProvider", true},
@@ -45,7 +45,7 @@ Json capabilities(Columns columns) {
           {"inlayHintProvider", true}};
 }
 
-const std::string& uri_in(const Json& params) {
+const std::string& uri_in(const JsonValue& params) {
   return params.at("textDocument").at("uri").get_ref<const std::string&>();
 }
 
@@ -59,16 +59,16 @@ const std::set<std::string>& methods_of_a_document() {
 }
 
 // Is it a message by itself that somebody wants the ways out, not an editor that looks at every move of the cursor?
-bool asks_for_ways(const Json& params) {
-  const Json& context = params.at("context");
+bool asks_for_ways(const JsonValue& params) {
+  const JsonValue& context = params.at("context");
   return context.value("triggerKind", quick_fix_asked_for) == quick_fix_asked_for;
 }
 
-bool wants_quick_fixes(const Json& params) {
-  const Json& context = params.at("context");
+bool wants_quick_fixes(const JsonValue& params) {
+  const JsonValue& context = params.at("context");
   if (!context.contains("only")) return true;
   // No words at all are the kind above all kinds.
-  return std::ranges::any_of(context.at("only"), [](const Json& kind) {
+  return std::ranges::any_of(context.at("only"), [](const JsonValue& kind) {
     const auto words = kind.get<std::string>();
     return words.empty() || words == "quickfix";
   });
@@ -79,7 +79,7 @@ bool wants_quick_fixes(const Json& params) {
 // ---- Messages -----------------------------------------------------------------------------------------------------
 
 void Desk::take(const std::string& message) {
-  const std::optional<Json> json = parsed(message);
+  const std::optional<JsonValue> json = parsed(message);
   if (!json) return take_malformed("a message came that is no JSON");
   if (!json->is_object()) return take_malformed("a message came that is no JSON object");
   const auto method = json->find("method");
@@ -97,23 +97,23 @@ void Desk::take(const std::string& message) {
 
 void Desk::take_malformed(const std::string& words) { send(refusal_of(nullptr, Fault::parse_error, words)); }
 
-void Desk::take_request(const Json& message, const std::string& method) {
-  const Asked asked{message.at("id"), method, message.value("params", Json())};
+void Desk::take_request(const JsonValue& message, const std::string& method) {
+  const Asked asked{message.at("id"), method, message.value("params", JsonValue())};
   if (!pending_.insert(asked.id.dump()).second) {
     return send(refusal_of(asked.id, Fault::invalid_request,
                            "a request with this id is still being answered; the first one goes on"));
   }
   try {
     answer(asked);
-  } catch (const Json::exception& fault) {
+  } catch (const JsonValue::exception& fault) {
     refuse(asked.id, Fault::invalid_params, "the parameters of " + method + " cannot be read: " + fault.what());
   }
 }
 
-void Desk::take_notification(const Json& message, const std::string& method) {
+void Desk::take_notification(const JsonValue& message, const std::string& method) {
   if (method == "exit") over_ = true;
   if (!initialized_ || shut_down_) return;
-  const Json params = message.value("params", Json());
+  const JsonValue params = message.value("params", JsonValue());
   try {
     if (method == "initialized") initialized();
     if (method == "textDocument/didOpen") open(params);
@@ -123,7 +123,7 @@ void Desk::take_notification(const Json& message, const std::string& method) {
     if (method == "workspace/didChangeWatchedFiles") {
       for (auto& [uri, document] : documents_) renew(document);
     }
-  } catch (const Json::exception& fault) {
+  } catch (const JsonValue::exception& fault) {
     warn("the parameters of " + method + " cannot be read: " + fault.what());
   }
 }
@@ -149,7 +149,7 @@ void Desk::answer(const Asked& asked) {
 void Desk::initialize(const Asked& asked) {
   if (initialized_) return refuse(asked.id, Fault::invalid_request, "`initialize` came a second time");
   initialized_ = true;
-  const Json& params = asked.params;
+  const JsonValue& params = asked.params;
   manner_.columns = offers(params, "/capabilities/general/positionEncodings", "utf-8") ? Columns::utf8 : Columns::utf16;
   manner_.document_changes = can(params, "/capabilities/workspace/workspaceEdit/documentChanges");
   manner_.outline_in_levels =
@@ -163,16 +163,16 @@ void Desk::initialize(const Asked& asked) {
 // Files that nobody has open count too: a set that another program wrote changes the scenes in it.
 void Desk::initialized() {
   if (!watches_) return;
-  const Json watchers = Json::array({{{"globPattern", "**/*.staging"}}});
-  const Json registration = {{"id", "staging-files"},
-                             {"method", "workspace/didChangeWatchedFiles"},
-                             {"registerOptions", {{"watchers", watchers}}}};
-  Json request = notice("client/registerCapability", {{"registrations", Json::array({registration})}});
+  const JsonValue watchers = JsonValue::array({{{"globPattern", "**/*.staging"}}});
+  const JsonValue registration = {{"id", "staging-files"},
+                                  {"method", "workspace/didChangeWatchedFiles"},
+                                  {"registerOptions", {{"watchers", watchers}}}};
+  JsonValue request = notice("client/registerCapability", {{"registrations", JsonValue::array({registration})}});
   request["id"] = "staging-files";
   send(std::move(request));
 }
 
-void Desk::cancel(const Json& params) {
+void Desk::cancel(const JsonValue& params) {
   const std::string id = params.at("id").dump();
   if (!pending_.contains(id)) return;
   for (auto& [uri, document] : documents_) {
@@ -186,12 +186,12 @@ void Desk::cancel(const Json& params) {
   refuse(params.at("id"), Fault::request_cancelled, "cancelled, as asked");
 }
 
-void Desk::reply(const Json& id, Json result) {
+void Desk::reply(const JsonValue& id, JsonValue result) {
   pending_.erase(id.dump());
   send(answer_to(id, std::move(result)));
 }
 
-void Desk::refuse(const Json& id, Fault fault, const std::string& words) {
+void Desk::refuse(const JsonValue& id, Fault fault, const std::string& words) {
   pending_.erase(id.dump());
   send(refusal_of(id, fault, words));
 }
@@ -201,7 +201,7 @@ void Desk::warn(const std::string& words) {
   send(notice("window/logMessage", {{"type", warning}, {"message", words}}));
 }
 
-std::vector<Json> Desk::to_send() { return std::exchange(outgoing_, {}); }
+std::vector<JsonValue> Desk::to_send() { return std::exchange(outgoing_, {}); }
 
 // ---- Documents ----------------------------------------------------------------------------------------------------
 
@@ -234,15 +234,15 @@ void Desk::renew_users_of(const Document& document, bool all) {
   }
 }
 
-void Desk::open(const Json& params) {
-  const Json& item = params.at("textDocument");
+void Desk::open(const JsonValue& params) {
+  const JsonValue& item = params.at("textDocument");
   const std::string uri = item.at("uri");
   Document document;
   document.uri = uri;
   // What is no file has no folder, so it can use none: it is read as standard input is.
   document.path = path_of(uri).value_or("-");
   document.known_as = document.path == "-" ? uri : whole_path(host_, document.path);
-  document.version = item.value("version", Json());
+  document.version = item.value("version", JsonValue());
   document.text = std::make_shared<const std::string>(item.at("text").get<std::string>());
   if (Document* before = document_of(uri)) let_go_of(*before);
   documents_[uri] = std::move(document);
@@ -250,7 +250,7 @@ void Desk::open(const Json& params) {
   renew_users_of(documents_[uri], true);
 }
 
-void Desk::apply(const Json& change, Document& document, std::string& text) {
+void Desk::apply(const JsonValue& change, Document& document, std::string& text) {
   const std::string& words = change.at("text").get_ref<const std::string&>();
   Replaced replaced;
   if (change.contains("range")) {
@@ -269,13 +269,13 @@ void Desk::apply(const Json& change, Document& document, std::string& text) {
   }
 }
 
-void Desk::change(const Json& params) {
+void Desk::change(const JsonValue& params) {
   Document* document = document_of(uri_in(params));
   if (document == nullptr) return warn("a change came for a document that is not open: " + uri_in(params));
   std::string text = *document->text;
-  for (const Json& change : params.at("contentChanges")) apply(change, *document, text);
+  for (const JsonValue& change : params.at("contentChanges")) apply(change, *document, text);
   document->text = std::make_shared<const std::string>(std::move(text));
-  document->version = params.at("textDocument").value("version", Json());
+  document->version = params.at("textDocument").value("version", JsonValue());
   latest_ = document->uri;
   renew_users_of(*document, false);
 }
@@ -285,7 +285,7 @@ void Desk::let_go_of(Document& document) {
   for (const Asked& asked : document.waiting) refuse(asked.id, Fault::request_cancelled, "the document was closed");
 }
 
-void Desk::close(const Json& params) {
+void Desk::close(const JsonValue& params) {
   Document* document = document_of(uri_in(params));
   if (document == nullptr) return;
   let_go_of(*document);
@@ -313,7 +313,7 @@ Manner Desk::manner() {
   };
   manner.version = [this](const std::string& path) {
     const Document* document = document_known_as(path);
-    return document != nullptr ? document->version : Json();
+    return document != nullptr ? document->version : JsonValue();
   };
   return manner;
 }
@@ -321,9 +321,9 @@ Manner Desk::manner() {
 bool Desk::answer_from_text(const Asked& asked, const Document& document) {
   const std::string method = asked.method.substr(asked.method.find('/') + 1);
   if (method == "hover" || method == "inlayHint" || method == "codeAction") return false;
-  const auto hand_over = [&](std::variant<Json, std::string> made) {
+  const auto hand_over = [&](std::variant<JsonValue, std::string> made) {
     if (auto* words = std::get_if<std::string>(&made)) return refuse(asked.id, Fault::request_failed, *words);
-    reply(asked.id, std::get<Json>(std::move(made)));
+    reply(asked.id, std::get<JsonValue>(std::move(made)));
   };
   if (method == "formatting") {
     hand_over(tidying(*document.text, manner()));
@@ -356,7 +356,7 @@ void Desk::answer_from_made(const Asked& asked, Document& document) {
   if (asked.method == "textDocument/inlayHint")
     return reply(asked.id, lengths(*document.compiled, range_of(asked.params.at("range")), manner()));
   const CaretRange range = range_of(asked.params.at("range"));
-  if (!wants_quick_fixes(asked.params)) return reply(asked.id, Json::array());
+  if (!wants_quick_fixes(asked.params)) return reply(asked.id, JsonValue::array());
   const auto [first, last] = lines_within(*document.compiled, range, manner());
   if (!asks_for_ways(asked.params) || last < first) return answer_repairs(asked, document, {});
   WaysWork work{work_of(document), first, last, asked.id};

@@ -33,7 +33,7 @@ struct Work {
 struct WaysWork {
   Work work;
   int first_line = 1, last_line = 1;
-  Json id;
+  JsonValue id;
 };
 
 // Keeps the files that are open, answers what the text alone answers, and has the rest worked out: what was made of a
@@ -55,7 +55,7 @@ class Desk {
   void take_ways(const WaysWork& work, const std::vector<WayFound>& ways);
 
   // What is to be sent, in order; each once.
-  std::vector<Json> to_send();
+  std::vector<JsonValue> to_send();
   // Nothing when nothing is left to do.
   std::optional<Work> next_early();
   std::optional<Work> next_check();
@@ -73,14 +73,14 @@ class Desk {
 
  private:
   struct Asked {
-    Json id;
+    JsonValue id;
     std::string method;
-    Json params;
+    JsonValue params;
   };
   struct Document {
     std::string uri, path;
     std::string known_as;  // the path, with every link followed
-    Json version;
+    JsonValue version;
     StandIn text;
     std::int64_t edition = 0;
     bool early_wanted = false, check_wanted = false;
@@ -95,23 +95,23 @@ class Desk {
     std::vector<Asked> waiting;                          // for what is made of this edition
   };
 
-  void take_request(const Json& message, const std::string& method);
-  void take_notification(const Json& message, const std::string& method);
+  void take_request(const JsonValue& message, const std::string& method);
+  void take_notification(const JsonValue& message, const std::string& method);
   void answer(const Asked& asked);
   void initialize(const Asked& asked);
   void initialized();
-  void open(const Json& params);
-  void change(const Json& params);
-  void close(const Json& params);
-  void cancel(const Json& params);
+  void open(const JsonValue& params);
+  void change(const JsonValue& params);
+  void close(const JsonValue& params);
+  void cancel(const JsonValue& params);
 
   bool answer_from_text(const Asked& asked, const Document& document);
   void answer_from_made(const Asked& asked, Document& document);
   void answer_repairs(const Asked& asked, Document& document, const std::vector<WayFound>& ways);
 
-  void send(Json message) { outgoing_.push_back(std::move(message)); }
-  void reply(const Json& id, Json result);
-  void refuse(const Json& id, Fault fault, const std::string& words);
+  void send(JsonValue message) { outgoing_.push_back(std::move(message)); }
+  void reply(const JsonValue& id, JsonValue result);
+  void refuse(const JsonValue& id, Fault fault, const std::string& words);
   void warn(const std::string& words);
 
   Document* document_of(const std::string& uri);
@@ -120,12 +120,12 @@ class Desk {
   void let_go_of(Document& document);
   // The document and whatever uses its file; all of them for a file that came or went.
   void renew_users_of(const Document& document, bool all);
-  void apply(const Json& change, Document& document, std::string& text);
+  void apply(const JsonValue& change, Document& document, std::string& text);
   StandIns texts() const;
   Work work_of(const Document& document) const;
   std::optional<ReadFiles> read(const Document& document);
   void publish();
-  Json diagnostics_of(const std::string& path);
+  JsonValue diagnostics_of(const std::string& path);
   std::optional<std::string> text_known(const std::string& path);
   Manner manner();
 
@@ -139,8 +139,8 @@ class Desk {
   std::set<std::string> pending_;  // ids, as written
   std::vector<WaysWork> ways_asked_;
   std::map<std::string, std::pair<WaysWork, Asked>> ways_working_;  // by id
-  std::map<std::string, Json> published_;                           // by the path a file is known by
-  std::vector<Json> outgoing_;
+  std::map<std::string, JsonValue> published_;                      // by the path a file is known by
+  std::vector<JsonValue> outgoing_;
 };
 
 }  // namespace lensward

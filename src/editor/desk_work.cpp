@@ -120,7 +120,7 @@ void Desk::take_checked(const Work& work, const CompiledFile& compiled) {
   for (const Asked& asked : std::exchange(document->waiting, {})) {
     try {
       answer_from_made(asked, *document);
-    } catch (const Json::exception& fault) {
+    } catch (const JsonValue::exception& fault) {
       refuse(asked.id, Fault::invalid_params, "the parameters of " + asked.method + " cannot be read: " + fault.what());
     }
   }
@@ -152,7 +152,7 @@ std::optional<std::string> Desk::text_known(const std::string& path) {
 }
 
 // What the file's own check finds in it comes first, then what other open files find there.
-Json Desk::diagnostics_of(const std::string& path) {
+JsonValue Desk::diagnostics_of(const std::string& path) {
   std::vector<const Told*> all;
   std::set<ToldKey> known;
   const auto add = [&](const Document& document) {
@@ -173,7 +173,7 @@ Json Desk::diagnostics_of(const std::string& path) {
     return lines->range(place.begin, place.end);
   };
   const Manner now = manner();
-  Json list = Json::array();
+  JsonValue list = JsonValue::array();
   for (const Told* told : all) list.push_back(diagnostic(*told, range, now));
   return list;
 }
@@ -186,7 +186,7 @@ void Desk::publish() {
     for (const Told& told : document.told) paths.insert(told.where.path);
   }
   for (const std::string& path : paths) {
-    Json params = {{"uri", manner().uri(path)}, {"diagnostics", diagnostics_of(path)}};
+    JsonValue params = {{"uri", manner().uri(path)}, {"diagnostics", diagnostics_of(path)}};
     const Document* document = document_known_as(path);
     if (document != nullptr && document->version.is_number_integer()) params["version"] = document->version;
     const auto known = published_.find(path);

@@ -14,7 +14,7 @@ namespace {
 
 using Role = Mention::Role;
 
-std::string quoted(std::string_view name) { return '`' + printable(name) + '`'; }
+std::string in_ticks(std::string_view name) { return '`' + printable(name) + '`'; }
 
 std::string place_words(const ReadFiles& read, Span span) {
   const std::string line = "line " + std::to_string(read.sources.begin_of(span).line);
@@ -77,8 +77,8 @@ std::optional<std::string> taken_by(const ReadFiles& read, const std::vector<int
     for (const Mention& other : read.mentions(file)) {
       if (other.means_same_as(target) || !compete(other, target) || looks_of(other.name) != looks) continue;
       const std::string there = place_words(read, other.span);
-      if (other.name == name) return quoted(name) + " is taken: it stands in " + there;
-      return quoted(name) + " looks like " + quoted(other.name) + " in " + there;
+      if (other.name == name) return in_ticks(name) + " is taken: it stands in " + there;
+      return in_ticks(name) + " looks like " + in_ticks(other.name) + " in " + there;
     }
   }
   return std::nullopt;
@@ -170,13 +170,14 @@ std::variant<std::vector<TextEdit>, NotRenamed> renamed(const ReadFiles& read, s
   const std::optional<Mention> target = mention_at(read, offset);
   if (!target) return NotRenamed{"there is no name here to change"};
   if (!is_name(name))
-    return NotRenamed{quoted(name) + " is no name: a name is one word that begins with a capital, such as `Hall-Door`"};
+    return NotRenamed{in_ticks(name) +
+                      " is no name: a name is one word that begins with a capital, such as `Hall-Door`"};
   if (name == target->name) return std::vector<TextEdit>{};
   if (const auto why = taken_by(read, files_that_share(read, *target), *target, name)) return NotRenamed{*why};
   std::vector<TextEdit> edits;
   for (const Mention& place : places_of(read, *target)) edits.push_back({place.span, name});
   if (const auto why = refused(read, edits, *target, name)) {
-    return NotRenamed{quoted(target->name) + " stays as it is: with " + quoted(name) + ' ' + *why};
+    return NotRenamed{in_ticks(target->name) + " stays as it is: with " + in_ticks(name) + ' ' + *why};
   }
   return edits;
 }

@@ -1,6 +1,7 @@
 #include "editor/wire.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "source/character.h"
 
@@ -77,23 +78,25 @@ std::optional<std::string> path_of(const std::string& uri) {
   return unescaped(rest.substr(0, rest.find_first_of("?#")));
 }
 
-Json to_json(Caret caret) { return {{"line", caret.line}, {"character", caret.character}}; }
+JsonValue to_json(Caret caret) { return {{"line", caret.line}, {"character", caret.character}}; }
 
-Json to_json(const CaretRange& range) { return {{"start", to_json(range.begin)}, {"end", to_json(range.end)}}; }
+JsonValue to_json(const CaretRange& range) { return {{"start", to_json(range.begin)}, {"end", to_json(range.end)}}; }
 
-Caret caret_of(const Json& json) {
+Caret caret_of(const JsonValue& json) {
   return {json.at("line").get<std::int64_t>(), json.at("character").get<std::int64_t>()};
 }
 
-CaretRange range_of(const Json& json) { return {caret_of(json.at("start")), caret_of(json.at("end"))}; }
+CaretRange range_of(const JsonValue& json) { return {caret_of(json.at("start")), caret_of(json.at("end"))}; }
 
-Json answer_to(const Json& id, Json result) { return {{"jsonrpc", "2.0"}, {"id", id}, {"result", std::move(result)}}; }
+JsonValue answer_to(const JsonValue& id, JsonValue result) {
+  return {{"jsonrpc", "2.0"}, {"id", id}, {"result", std::move(result)}};
+}
 
-Json refusal_of(const Json& id, Fault fault, const std::string& words) {
+JsonValue refusal_of(const JsonValue& id, Fault fault, const std::string& words) {
   return {{"jsonrpc", "2.0"}, {"id", id}, {"error", {{"code", static_cast<int>(fault)}, {"message", words}}}};
 }
 
-Json notice(const std::string& method, Json params) {
+JsonValue notice(const std::string& method, JsonValue params) {
   return {{"jsonrpc", "2.0"}, {"method", method}, {"params", std::move(params)}};
 }
 

@@ -10,7 +10,7 @@
 
 namespace lensward {
 
-using Json = nlohmann::json;
+using JsonValue = nlohmann::json;
 
 // Error codes of JSON-RPC 2.0 and of the protocol.
 enum class Fault {
@@ -29,15 +29,15 @@ std::string uri_of(const std::string& path);
 // Nothing for a document that is no file of this machine.
 std::optional<std::string> path_of(const std::string& uri);
 
-Json to_json(Caret caret);
-Json to_json(const CaretRange& range);
-// These throw Json::exception when it is no such thing.
-Caret caret_of(const Json& json);
-CaretRange range_of(const Json& json);
+JsonValue to_json(Caret caret);
+JsonValue to_json(const CaretRange& range);
+// These throw JsonValue::exception when it is no such thing.
+Caret caret_of(const JsonValue& json);
+CaretRange range_of(const JsonValue& json);
 
-Json answer_to(const Json& id, Json result);
-Json refusal_of(const Json& id, Fault fault, const std::string& words);
-Json notice(const std::string& method, Json params);
+JsonValue answer_to(const JsonValue& id, JsonValue result);
+JsonValue refusal_of(const JsonValue& id, Fault fault, const std::string& words);
+JsonValue notice(const std::string& method, JsonValue params);
 
 // What JSON cannot hold, made so that it can: halves of surrogate pairs become U+FFFD, one unit for one unit, and bytes
 // that are not UTF-8 U+001A, one byte for one byte, so that all positions stay as the editor counts them.

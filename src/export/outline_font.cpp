@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include <array>
+#include <initializer_list>
 #include <mutex>
 #include <stdexcept>
 

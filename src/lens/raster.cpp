@@ -4,6 +4,7 @@
 #include <experimental/simd>
 #include <limits>
 #include <optional>
+#include <utility>
 
 namespace lensward {
 namespace {

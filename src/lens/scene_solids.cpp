@@ -1,5 +1,7 @@
 #include "lens/scene_solids.h"
 
+#include <utility>
+
 #include "lens/recipes.h"
 
 namespace lensward {

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <map>
 #include <mutex>
+#include <utility>
 
 #include "base/shared_work.h"
 #include "export/export.h"

@@ -1,6 +1,7 @@
 #include "pages/undrawn.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "type/face.h"
 

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <optional>
+#include <utility>
 
 #include "base/quantity_text.h"
 #include "crew/tape.h"

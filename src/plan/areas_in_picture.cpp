@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <utility>
 
 #include "figure/proportions.h"
 #include "optics/pinhole.h"

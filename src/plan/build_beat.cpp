@@ -1,6 +1,8 @@
 #include "plan/build_beat.h"
 
 #include <algorithm>
+#include <initializer_list>
+#include <utility>
 
 #include "base/quantity_text.h"
 #include "plan/amounts.h"

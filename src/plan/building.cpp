@@ -1,6 +1,7 @@
 #include "plan/building.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "base/quantity_text.h"
 

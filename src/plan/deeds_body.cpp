@@ -1,6 +1,7 @@
 // Deeds of the body and the eyes: placing, posture, turns and looks.
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "base/angle.h"
 #include "base/quantity_text.h"

@@ -1,6 +1,7 @@
 // Deeds of cameras: set-ups, framing, moves, aim, lens and focus.
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "base/angle.h"
 #include "base/quantity_text.h"

@@ -1,5 +1,6 @@
 // Deeds of the feet: walking, entering, leaving, and the mark where they end.
 #include <algorithm>
+#include <utility>
 
 #include "base/angle.h"
 #include "base/quantity_text.h"

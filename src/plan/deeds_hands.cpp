@@ -1,5 +1,6 @@
 // Deeds of the hands: props taken and put, business, and what ends it.
 #include <algorithm>
+#include <utility>
 
 #include "base/angle.h"
 #include "plan/deeds.h"

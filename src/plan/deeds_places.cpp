@@ -1,5 +1,6 @@
 // What the lines of deeds say of places, bearings and targets.
 #include <algorithm>
+#include <utility>
 
 #include "base/angle.h"
 #include "base/quantity_text.h"

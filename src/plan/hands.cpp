@@ -1,6 +1,7 @@
 #include "plan/hands.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "base/quantity_text.h"
 #include "plan/floor.h"
@@ -42,7 +43,7 @@ void let_go(const Performance& performance, const Target& what, Moment moment) {
   }
 }
 
-std::string quoted(const Building& building, const Target& what) { return "`" + name_of(building.plan, what) + "`"; }
+std::string in_ticks(const Building& building, const Target& what) { return "`" + name_of(building.plan, what) + "`"; }
 
 double stature_of(const Building& building, PersonId person) {
   return building.plan.stage.people[static_cast<std::size_t>(person.index)].stature.value;
@@ -154,9 +155,9 @@ std::optional<Grip> hands_for(const Performance& performance, const Held& held, 
   const std::string message =
       wanted.any()
           ? "`" + performance.name() + "`'s " + (right_busy ? "right" : "left") + " hand holds " +
-                quoted(building, in_the_way) + " and cannot take " + quoted(building, held.what)
-          : "both of `" + performance.name() + "`'s hands are full, with " + quoted(building, state.left_hand) +
-                " and " + quoted(building, state.right_hand) + ", and cannot take " + quoted(building, held.what);
+                in_ticks(building, in_the_way) + " and cannot take " + in_ticks(building, held.what)
+          : "both of `" + performance.name() + "`'s hands are full, with " + in_ticks(building, state.left_hand) +
+                " and " + in_ticks(building, state.right_hand) + ", and cannot take " + in_ticks(building, held.what);
   Finding& finding = complain(performance, "hands-full", held.named_at, message, {}, moment);
   const std::string line = performance.name() + " puts down the " + name_of(building.plan, in_the_way);
   finding.next_step = "write above it `" + line + "`, or use another hand";
@@ -197,7 +198,7 @@ bool has_it(const Performance& performance, const Held& held, Moment moment) {
                                            (told->kind == HandsClause::Kind::right && !grip.right));
     if (!wrong) return true;
     complain(performance, "whose-hands", held.named_at,
-             "`" + performance.name() + "` has " + quoted(building, held.what) + " in the " + side_word(grip),
+             "`" + performance.name() + "` has " + in_ticks(building, held.what) + " in the " + side_word(grip),
              std::string("write `with own ") + side_word(grip) + "`, or leave the hand out", moment);
     return true;
   }
@@ -205,7 +206,7 @@ bool has_it(const Performance& performance, const Held& held, Moment moment) {
   if (holder == performance.person) return true;
   if (holder) {
     complain(performance, "whose-hands", held.named_at,
-             quoted(building, held.what) + " is in `" + name_of(building, *holder) + "`'s hands, not `" +
+             in_ticks(building, held.what) + " is in `" + name_of(building, *holder) + "`'s hands, not `" +
                  performance.name() + "`'s",
              "write above it `" + name_of(building, *holder) + " gives the " + name_of(building.plan, held.what) +
                  " to " + performance.name() + "`",
@@ -226,8 +227,8 @@ bool has_it(const Performance& performance, const Held& held, Moment moment) {
   }
   const std::string line = performance.name() + " takes the " + name_of(building.plan, held.what);
   Finding& finding = complain(performance, "whose-hands", held.named_at,
-                              quoted(building, held.what) + " is in nobody's hands when `" + performance.name() + " " +
-                                  performance.line.verb + "` it",
+                              in_ticks(building, held.what) + " is in nobody's hands when `" + performance.name() +
+                                  " " + performance.line.verb + "` it",
                               "write above it `" + line + "`", moment);
   offer_line_above(performance, finding, line);
   return false;
@@ -252,7 +253,7 @@ void check_reach(const Performance& performance, const Target& what, Moment mome
   const std::string line = performance.name() + " walks to " + goal_words(building, what, moment);
   Finding& finding =
       complain(performance, "out-of-reach", performance.line.verb_span,
-               quoted(building, what) + " is out of `" + performance.name() + "`'s reach: " + reach_words(far, limit),
+               in_ticks(building, what) + " is out of `" + performance.name() + "`'s reach: " + reach_words(far, limit),
                "write above it `" + line + "`, and begin this line with `then`", moment);
   offer_line_above(performance, finding, line);
 }
@@ -267,7 +268,7 @@ void claim(const Performance& performance, const Held& held, Moment end) {
     const bool other = before.said_at != performance.statement.span;
     if (other && before.begin <= performance.begin && performance.begin < before.end) {
       Finding& finding = complain(performance, "time.prop-clash", held.named_at,
-                                  quoted(building, held.what) + " would be in two places: `" + performance.name() +
+                                  in_ticks(building, held.what) + " would be in two places: `" + performance.name() +
                                       " " + performance.line.verb + "` it at " + text_of(performance.begin) +
                                       " while " + before.deed + " goes on until " + text_of(before.end),
                                   "begin this line with `then`, so that it waits", performance.begin);

@@ -1,6 +1,7 @@
 #include "plan/make_plan.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "base/quantity_text.h"
 #include "plan/build_beat.h"

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cstdint>
+#include <utility>
 
 #include "syntax/everyday_words.h"
 
@@ -58,11 +59,11 @@ constexpr std::array<KindWords, 11> kind_words{{
 }};
 static_assert(kind_words.size() == std::variant_size_v<Named>);
 
-std::string quoted(std::string_view name) { return '`' + std::string(name) + '`'; }
+std::string in_ticks(std::string_view name) { return '`' + std::string(name) + '`'; }
 
 // One finding a name: a second place is a label on the first, so that one slip does not fill the page.
 void report_unknown(const Names& names, const Name& name, const char* declared, Findings& findings) {
-  const std::string message = "nothing is called " + quoted(name.text);
+  const std::string message = "nothing is called " + in_ticks(name.text);
   for (Finding& earlier : findings.all()) {
     if (earlier.rule != "name.unknown" || earlier.message.compare(0, message.size(), message) != 0) continue;
     const bool counted =
@@ -84,10 +85,10 @@ void report_unknown(const Names& names, const Name& name, const char* declared, 
   } else if (is_all(small(name.text))) {
     finding.next_step = "write `everyone`, or each name";
   } else if (const auto near = names.nearest(name.text)) {
-    finding.next_step = "did you mean " + quoted(*near);
-    finding.repairs.push_back({Repair::Kind::choice, "write " + quoted(*near), {{name.span, *near}}});
+    finding.next_step = "did you mean " + in_ticks(*near);
+    finding.repairs.push_back({Repair::Kind::choice, "write " + in_ticks(*near), {{name.span, *near}}});
   } else {
-    finding.next_step = "declare it above the first beat: " + quoted(declared + name.text);
+    finding.next_step = "declare it above the first beat: " + in_ticks(declared + name.text);
   }
   findings.add(std::move(finding));
 }
@@ -105,7 +106,7 @@ void report_wrong_kind(const Name& name, const Named& named, const char* wanted,
   Finding finding;
   finding.rule = "name.wrong-kind";
   finding.where = name.span;
-  finding.message = quoted(name.text) + " is " + kind_of(named) + "; " + wanted + " must stand here";
+  finding.message = in_ticks(name.text) + " is " + kind_of(named) + "; " + wanted + " must stand here";
   finding.next_step = std::string("name ") + wanted + " in its place";
   findings.add(std::move(finding));
 }

@@ -1,6 +1,7 @@
 #include "plan/opening.h"
 
 #include <algorithm>
+#include <initializer_list>
 #include <utility>
 
 #include "base/quantity_text.h"

@@ -1,6 +1,7 @@
 #include "plan/places.h"
 
 #include <cmath>
+#include <utility>
 
 #include "base/angle.h"
 #include "figure/proportions.h"

@@ -1,7 +1,9 @@
 #include "plan/referent.h"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
+#include <utility>
 
 #include "base/angle.h"
 

@@ -4,8 +4,10 @@
 #include <unicode/utext.h>
 
 #include <algorithm>
+#include <initializer_list>
 #include <memory>
 #include <string_view>
+#include <utility>
 
 namespace lensward {
 namespace {

@@ -1,6 +1,7 @@
 #include "report/excerpt.h"
 
 #include <algorithm>
+#include <utility>
 #include <vector>
 
 #include "source/character.h"

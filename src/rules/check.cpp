@@ -1,6 +1,7 @@
 #include "rules/check.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "rules/pages.h"
 #include "rules/rule.h"

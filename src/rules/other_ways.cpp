@@ -1,6 +1,7 @@
 #include "rules/other_ways.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace lensward {
 namespace {

@@ -1,6 +1,7 @@
 #include "rules/reasons.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "base/quantity_text.h"
 #include "emphasis/weigh.h"

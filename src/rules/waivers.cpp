@@ -1,6 +1,7 @@
 #include "rules/waivers.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "rules/pages.h"
 

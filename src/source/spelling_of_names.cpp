@@ -5,6 +5,7 @@
 #include <unicode/normalizer2.h>
 #include <unicode/uspoof.h>
 
+#include <cstdint>
 #include <memory>
 
 namespace lensward {

@@ -40,7 +40,7 @@ std::optional<Finding> refuse(const LineText& line);
 Finding explain(const LineText& line, const Stop& stop);
 
 // The writer's words between backticks, fit to print; the middle of long ones is left out.
-std::string quoted(std::string_view words);
+std::string in_ticks(std::string_view words);
 
 // The token at `at`: a word with what hangs on it, quoted words, or one character. Empty at the end and at a comment.
 std::string_view token_at(std::string_view bytes, std::uint32_t at, std::uint32_t end);

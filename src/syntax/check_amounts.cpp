@@ -56,9 +56,9 @@ std::string_view likely_unit(const NodeView& node) {
 
 Finding missing_unit(const NodeView& quantity, std::string_view unit) {
   const std::string with_unit = std::string(quantity.text()) + (unit == "%" ? "" : " ") + std::string(unit);
-  Finding finding = reading_error("unit.missing", quantity.span(), quoted(quantity.text()) + " has no unit",
-                                  "write " + quoted(with_unit));
-  finding.repairs.push_back({Repair::Kind::choice, "write " + quoted(with_unit), {{quantity.span(), with_unit}}});
+  Finding finding = reading_error("unit.missing", quantity.span(), in_ticks(quantity.text()) + " has no unit",
+                                  "write " + in_ticks(with_unit));
+  finding.repairs.push_back({Repair::Kind::choice, "write " + in_ticks(with_unit), {{quantity.span(), with_unit}}});
   return finding;
 }
 
@@ -82,7 +82,7 @@ std::optional<Finding> check_digits(const NodeView& number) {
       static_cast<std::size_t>(std::ranges::count_if(text, [](char c) { return c >= '0' && c <= '9'; }));
   if (digits - decimals <= most_digits && decimals <= most_decimals) return std::nullopt;
   return reading_error("unit.out-of-range", number.span(),
-                       quoted(text) + " has more digits than a number may have: 9, and 6 after the point",
+                       in_ticks(text) + " has more digits than a number may have: 9, and 6 after the point",
                        "shorten it");
 }
 
@@ -102,7 +102,7 @@ std::optional<Finding> check_below(const NodeView& node, std::string_view unit) 
       lesser_units_in(children[1].text(), children[3].text()) == 0) {
     return reading_error(
         "unit.wrong-type", node.span(),
-        quoted(children[1].text()) + " and " + quoted(children[3].text()) + " are not written together",
+        in_ticks(children[1].text()) + " and " + in_ticks(children[3].text()) + " are not written together",
         "write one unit, or two such as `5 ft 7 in`");
   }
   for (const NodeView& child : children) {

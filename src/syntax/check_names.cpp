@@ -79,7 +79,7 @@ Finding& report(Findings& findings, const char* rule, Severity severity, Span wh
 
 void report_unused(const NamedThing& thing, const char* within, Findings& findings) {
   report(findings, "name.unused", Severity::remark, thing.name->span,
-         "the " + thing.kind + " " + quoted(thing.name->text) + " is never used in this " + within,
+         "the " + thing.kind + " " + in_ticks(thing.name->text) + " is never used in this " + within,
          "use it or take it out");
 }
 
@@ -112,7 +112,7 @@ void check_looks(const SourceSet& sources, const Gathered& gathered, int scene, 
       if (added || first->second.text == name.text) continue;
       Finding& finding =
           report(findings, "name.look-alike", Severity::warning, name.span,
-                 quoted(name.text) + " and " + quoted(first->second.text) + " look the same and are two names",
+                 in_ticks(name.text) + " and " + in_ticks(first->second.text) + " look the same and are two names",
                  "write both the same, or call one otherwise");
       finding.labels.push_back({first->second.span, "the other one"});
     }
@@ -149,18 +149,18 @@ void check_labels(const Script& script, const std::map<std::string, Span>& thing
       if (heading->kind != HeadingLine::Kind::beat) continue;
       const auto [first, added] = beats.emplace(heading->name.text, heading->name.span);
       if (!added)
-        report_taken(heading->name, "two beats are called " + quoted(heading->name.text), first->second, findings);
+        report_taken(heading->name, "two beats are called " + in_ticks(heading->name.text), first->second, findings);
       continue;
     }
     const Name* label = label_of(statement);
     if (label == nullptr) continue;
     if (const auto thing = things.find(label->text); thing != things.end()) {
-      report_taken(*label, quoted(label->text) + " is the name of a thing, and of a deed here", thing->second,
+      report_taken(*label, in_ticks(label->text) + " is the name of a thing, and of a deed here", thing->second,
                    findings);
     } else if (!in_way) {
       const auto [first, added] = labels.emplace(label->text, label->span);
       if (!added)
-        report_taken(*label, "two deeds of this beat are called " + quoted(label->text), first->second, findings);
+        report_taken(*label, "two deeds of this beat are called " + in_ticks(label->text), first->second, findings);
     }
   }
 }

@@ -1,6 +1,7 @@
 #include "syntax/dump.h"
 
 #include <nlohmann/json.hpp>
+#include <utility>
 
 #include "syntax/node_view.h"
 

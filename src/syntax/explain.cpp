@@ -1,5 +1,7 @@
 // Names what is wrong with a line from where reading stopped, what stands there, and what was looked for.
 #include <algorithm>
+#include <initializer_list>
+#include <utility>
 
 #include "grammar/letters.hpp"
 #include "source/character.h"
@@ -56,7 +58,7 @@ std::string example_for(std::string_view first) {
       "plant NAME",   "hide NAME",          "reveal NAME",       "lasts 8 s",       "share NAME and NAME"};
   const auto* const found = std::ranges::find_if(
       examples, [first](std::string_view example) { return example.substr(0, example.find(' ')) == first; });
-  return found == std::end(examples) ? std::string{} : ", as in " + quoted(*found);
+  return found == std::end(examples) ? std::string{} : ", as in " + in_ticks(*found);
 }
 
 // What stands outside quotation marks before the comment.
@@ -192,12 +194,12 @@ class Explanation {
     if (!is_name(first_)) return std::nullopt;
     return reading_error(
         "parse.left-over", here(), "brackets hold no manners here",
-        "put them before the colon, after a comma: " + quoted(std::string(first_) + std::string(", softly: \"…\"")));
+        "put them before the colon, after a comma: " + in_ticks(std::string(first_) + std::string(", softly: \"…\"")));
   }
 
   std::optional<Finding> unknown_line() const {
     if (first_.empty() || is_name(first_) || stop_.at > first_at_ || !closing_mark(first_).empty()) return std::nullopt;
-    const std::string message = "no line begins with " + quoted(first_);
+    const std::string message = "no line begins with " + in_ticks(first_);
     const Span where = span_of(first_at_, first_);
     if (!is_word(first_)) {
       return reading_error("parse.unknown-line", where, message,
@@ -205,8 +207,8 @@ class Explanation {
                                                                            : "begin with a name or a leading word");
     }
     if (const auto meant = nearest(first_, leading_words())) {
-      return mending(reading_error("parse.unknown-line", where, message, "did you mean " + quoted(*meant) + "?"),
-                     Repair::Kind::choice, "write " + quoted(*meant), where, std::string(*meant));
+      return mending(reading_error("parse.unknown-line", where, message, "did you mean " + in_ticks(*meant) + "?"),
+                     Repair::Kind::choice, "write " + in_ticks(*meant), where, std::string(*meant));
     }
     if (is_word(second_) || second_ == ":" || second_ == ",") return small_letter(line_, where);
     return reading_error("parse.unknown-line", where, message,
@@ -223,9 +225,9 @@ class Explanation {
 
   Finding capital(Span where, std::string_view found, const std::string& word) const {
     return mending(reading_error("parse.capital-word", where,
-                                 quoted(found) + " reads as a name where a word of the language must be",
-                                 "write " + quoted(word) + "; words of the language are lower case"),
-                   Repair::Kind::choice, "write " + quoted(word), where, word);
+                                 in_ticks(found) + " reads as a name where a word of the language must be",
+                                 "write " + in_ticks(word) + "; words of the language are lower case"),
+                   Repair::Kind::choice, "write " + in_ticks(word), where, word);
   }
 
   std::optional<Finding> capital_word() const {
@@ -245,8 +247,8 @@ class Explanation {
     return reading_error("parse.after-speech", line_.span(stop_.at, trimmed_end()),
                          "clauses stand after the words of this speech",
                          "move them before the colon: " +
-                             quoted(std::string(first_) + " …" +
-                                    std::string(line_.bytes.substr(stop_.at, trimmed_end() - stop_.at)) + ": \"…\""));
+                             in_ticks(std::string(first_) + " …" +
+                                      std::string(line_.bytes.substr(stop_.at, trimmed_end() - stop_.at)) + ": \"…\""));
   }
 
   std::optional<Finding> no_colon() const {
@@ -257,7 +259,7 @@ class Explanation {
     if (!speech_like || (outline_.colon && *outline_.colon < stop_.at && !says)) return std::nullopt;
     if (says) {
       return reading_error("parse.no-colon", span_of(second_at_, second_),
-                           "there is no " + quoted(second_) + " in front of a speech", "write `NAME to NAME: \"…\"`");
+                           "there is no " + in_ticks(second_) + " in front of a speech", "write `NAME to NAME: \"…\"`");
     }
     Span gap = line_.span(stop_.at, stop_.at);
     gap.begin = line_.begin + static_cast<std::uint32_t>(text_before_stop().size());
@@ -270,14 +272,14 @@ class Explanation {
     if (found_ != "left" && found_ != "right") return std::nullopt;
     const std::string side(found_);
     if (token_at(line_.bytes, after(stop_.at, found_), line_.end) == "hand") {
-      return mending(reading_error("parse.bare-left", here(), quoted(side) + " has no owner here",
-                                   "write " + quoted("own " + side + " hand")),
+      return mending(reading_error("parse.bare-left", here(), in_ticks(side) + " has no owner here",
+                                   "write " + in_ticks("own " + side + " hand")),
                      Repair::Kind::safe, "write `own`", line_.span(stop_.at, stop_.at), "own ");
     }
     const std::string owner = owner_after(after(stop_.at, found_));
-    return reading_error("parse.bare-left", here(), quoted(side) + " has no owner here",
-                         "write " + quoted("frame " + side) + ", " + quoted("camera " + side + " of " + owner) +
-                             " or " + quoted(owner + "'s " + side));
+    return reading_error("parse.bare-left", here(), in_ticks(side) + " has no owner here",
+                         "write " + in_ticks("frame " + side) + ", " + in_ticks("camera " + side + " of " + owner) +
+                             " or " + in_ticks(owner + "'s " + side));
   }
 
   // The name in `of NAME`, or a stand-in.
@@ -299,24 +301,24 @@ class Explanation {
     const bool counted = std::ranges::find(counts, last_word_of(before)) != std::end(counts);
     const bool number = counted || (!before.empty() && grammar::is_digit(before.back()));
     if (!number || !letter || stop_.clause_here) return std::nullopt;
-    const std::string message = quoted(found_) + " is not a unit";
+    const std::string message = in_ticks(found_) + " is not a unit";
     std::string_view meant = unit_meant(found_);
     if (meant.empty()) meant = nearest(found_, {unit_words().begin(), unit_words().end()}).value_or("");
     if (meant.empty()) {
       return reading_error("unit.unknown", here(), message,
                            "lengths: mm cm m in ft; times: s ms min; angles: deg; light: lux lm stops; shares: %");
     }
-    return mending(reading_error("unit.unknown", here(), message, "write " + quoted(meant)), Repair::Kind::choice,
-                   "write " + quoted(meant), here(), std::string(meant));
+    return mending(reading_error("unit.unknown", here(), message, "write " + in_ticks(meant)), Repair::Kind::choice,
+                   "write " + in_ticks(meant), here(), std::string(meant));
   }
 
   std::optional<Finding> missing_comma() const {
     if (!expects(",") || !is_word(found_)) return std::nullopt;
     if (!stop_.clause_here && !std::ranges::binary_search(clause_words(), found_)) return std::nullopt;
     const auto before = line_.begin + static_cast<std::uint32_t>(text_before_stop().size());
-    return mending(reading_error("parse.missing-comma", here(), "two clauses run together before " + quoted(found_),
-                                 "put a comma before " + quoted(found_)),
-                   Repair::Kind::safe, "put `,` before " + quoted(found_), line_.span(before, before), ",");
+    return mending(reading_error("parse.missing-comma", here(), "two clauses run together before " + in_ticks(found_),
+                                 "put a comma before " + in_ticks(found_)),
+                   Repair::Kind::safe, "put `,` before " + in_ticks(found_), line_.span(before, before), ",");
   }
 
   std::optional<Finding> misspelt() const {
@@ -325,16 +327,16 @@ class Explanation {
     if (!meant) return std::nullopt;
     // Where only a name can complete the line, a slip of one letter is a slip; more is another word.
     if (wants_name() && edits_between(found_, *meant) > 1) return std::nullopt;
-    return mending(reading_error("parse.left-over", here(), quoted(found_) + " cannot be read here",
-                                 "did you mean " + quoted(*meant) + "?"),
-                   Repair::Kind::choice, "write " + quoted(*meant), here(), std::string(*meant));
+    return mending(reading_error("parse.left-over", here(), in_ticks(found_) + " cannot be read here",
+                                 "did you mean " + in_ticks(*meant) + "?"),
+                   Repair::Kind::choice, "write " + in_ticks(*meant), here(), std::string(*meant));
   }
 
   // `walks quickly`, `…, quickly`
   std::optional<Finding> other_manner() const {
     const auto* const manner = std::ranges::find(manners, found_, &Manner::said);
     if (manner == std::end(manners) || !expects("slowly")) return std::nullopt;
-    return reading_error("parse.left-over", here(), quoted(found_) + " is no manner of the language",
+    return reading_error("parse.left-over", here(), in_ticks(found_) + " is no manner of the language",
                          "write " + std::string(manner->read) + ", after a comma");
   }
 
@@ -343,7 +345,7 @@ class Explanation {
     const bool camera = first_ == "camera" && expects("dolly") && last_word_of(text_before_stop()) == "on";
     if (!camera || !is_word(found_)) return std::nullopt;
     return reading_error(
-        "parse.left-over", here(), "no support of a camera is called " + quoted(found_),
+        "parse.left-over", here(), "no support of a camera is called " + in_ticks(found_),
         "write " + one_of({"sticks", "tripod", "shoulder", "slider", "dolly", "jib", "crane", "stabiliser"}));
   }
 
@@ -353,7 +355,7 @@ class Explanation {
     const bool first_clause = first_ == "furniture" && std::ranges::count(before, ',') == 1 && before.ends_with(',');
     const std::string_view next = token_at(line_.bytes, after(stop_.at, found_), line_.end);
     if (!first_clause || !is_word(found_) || (!next.empty() && next != ",")) return std::nullopt;
-    return reading_error("parse.left-over", here(), "no kind of furniture is called " + quoted(found_),
+    return reading_error("parse.left-over", here(), "no kind of furniture is called " + in_ticks(found_),
                          "name the kind nearest in size, or write `box` with `measures 1 m by 0.6 m by 0.9 m`");
   }
 
@@ -362,9 +364,9 @@ class Explanation {
     const std::string_view before = last_word_of(text_before_stop());
     const std::string_view next = token_at(line_.bytes, after(stop_.at, found_), line_.end);
     if ((found_ == "a" || found_ == "an") && is_name(next) && expects("a name")) {
-      return mending(reading_error("parse.left-over", here(), quoted(found_) + " stands before no name",
-                                   "leave it out: " + quoted(next)),
-                     Repair::Kind::safe, "leave out " + quoted(found_), line_.span(stop_.at, after(stop_.at, found_)),
+      return mending(reading_error("parse.left-over", here(), in_ticks(found_) + " stands before no name",
+                                   "leave it out: " + in_ticks(next)),
+                     Repair::Kind::safe, "leave out " + in_ticks(found_), line_.span(stop_.at, after(stop_.at, found_)),
                      "");
     }
     if (found_ != "lens" || before != "the") return std::nullopt;
@@ -378,8 +380,8 @@ class Explanation {
   std::optional<Finding> no_one_name() const {
     if ((found_ != "everyone" && found_ != "nobody") || !wants_name()) return std::nullopt;
     return reading_error(
-        "parse.left-over", here(), quoted(found_) + " stands where somebody must be named",
-        "name whom: " + quoted(std::string(text_before_stop().substr(first_at_ - line_.begin)) + " NAME"));
+        "parse.left-over", here(), in_ticks(found_) + " stands where somebody must be named",
+        "name whom: " + in_ticks(std::string(text_before_stop().substr(first_at_ - line_.begin)) + " NAME"));
   }
 
   // `walks to the Table and sits`
@@ -388,8 +390,8 @@ class Explanation {
     const bool verb = found_.ends_with('s') && !is_named_elsewhere(found_);
     if (!verb || !is_name(first_) || !is_word(second_) || second_ == "and") return std::nullopt;
     return reading_error(
-        "parse.left-over", here(), "a line holds one deed, and " + quoted(found_) + " begins another",
-        "begin the next line with " + quoted("then " + std::string(first_) + " " + std::string(found_)));
+        "parse.left-over", here(), "a line holds one deed, and " + in_ticks(found_) + " begins another",
+        "begin the next line with " + in_ticks("then " + std::string(first_) + " " + std::string(found_)));
   }
 
   // Whether the word stands in the file with a capital.
@@ -401,12 +403,12 @@ class Explanation {
     if (first_ != "share" || !found_.empty() || complete() || !is_name(second_)) return std::nullopt;
     const auto end = line_.begin + static_cast<std::uint32_t>(text_before_stop().size());
     return reading_error("parse.left-over", line_.span(end, end), "a share needs two",
-                         "write " + quoted("share " + std::string(second_) + " and NAME"));
+                         "write " + in_ticks("share " + std::string(second_) + " and NAME"));
   }
 
   static std::string one_of(std::initializer_list<std::string_view> words) {
     std::vector<std::string> list;
-    for (const std::string_view word : words) list.push_back(quoted(word));
+    for (const std::string_view word : words) list.push_back(in_ticks(word));
     const std::size_t most = list.size();
     return either(std::move(list), most);
   }
@@ -430,12 +432,12 @@ class Explanation {
                            "put them in quotation marks");
     }
     if (complete()) {
-      return reading_error("parse.left-over", here(), "the line was complete before " + quoted(found_),
+      return reading_error("parse.left-over", here(), "the line was complete before " + in_ticks(found_),
                            found_ == "." || found_ == ";"   ? end_of_statement()
                            : found_ == "," || found_ == ":" ? "delete it, or finish what it begins"
                                                             : "delete it, or make a clause of it after a comma");
     }
-    return reading_error("parse.left-over", here(), quoted(found_) + " stands where " + wanted + " must be",
+    return reading_error("parse.left-over", here(), in_ticks(found_) + " stands where " + wanted + " must be",
                          "write " + wanted);
   }
 
@@ -511,7 +513,7 @@ Finding reading_error(std::string rule, Span where, std::string message, std::st
   return finding;
 }
 
-std::string quoted(std::string_view words) {
+std::string in_ticks(std::string_view words) {
   constexpr std::size_t most = 60;
   std::string fit = printable(words.substr(0, most));
   // A character cut in two prints as U+FFFD; the whole words are the better cut.

@@ -304,7 +304,7 @@ class Gatherer {
 
   void report_refused(const Quoted& path, const std::string& why) {
     Finding finding =
-        reading_error("name.path-refused", path.span, quoted(path.words) + " is no path of a film: " + why,
+        reading_error("name.path-refused", path.span, in_ticks(path.words) + " is no path of a film: " + why,
                       "name a file of the film, from its folder: `use \"sets/mess-room\"`");
     finding.on_set = "a film that holds all its files in one folder can be handed on whole";
     findings_->add(std::move(finding));
@@ -314,12 +314,12 @@ class Gatherer {
                         std::string_view ending) {
     if (std::holds_alternative<LeadsOut>(found)) return report_refused(path, "a link leads out of the film's folder");
     const std::string ended = path.words.ends_with(ending) ? path.words : path.words + std::string(ending);
-    Finding finding = reading_error("name.file-missing", path.span, "there is no file " + quoted(ended),
+    Finding finding = reading_error("name.file-missing", path.span, "there is no file " + in_ticks(ended),
                                     "put it in the film's folder, or mend the path");
     if (const auto* missing = std::get_if<NotFound>(&found); missing != nullptr && !missing->alike.empty()) {
       finding.message +=
-          "; the folder holds " + quoted(missing->alike + std::string(ending)) + ", and capitals count on every disk";
-      finding.next_step = "write " + quoted(missing->alike);
+          "; the folder holds " + in_ticks(missing->alike + std::string(ending)) + ", and capitals count on every disk";
+      finding.next_step = "write " + in_ticks(missing->alike);
       finding.repairs.push_back({Repair::Kind::safe, finding.next_step, {{path.span, missing->alike}}});
     }
     findings_->add(std::move(finding));
@@ -346,7 +346,7 @@ class Gatherer {
     if (!told || may_use(at(user).kind, at(used).kind)) return true;
     Finding finding = reading_error(
         "name.wrong-kind", path.span,
-        quoted(path.words) + " is a file of kind " + word_of(at(used).kind) + "; " + kinds_for(at(user).kind),
+        in_ticks(path.words) + " is a file of kind " + word_of(at(used).kind) + "; " + kinds_for(at(user).kind),
         at(used).kind == FileKind::scene ? "a film lists its scenes with `order`"
                                          : "bring it in where its kind may stand");
     findings_->add(std::move(finding));

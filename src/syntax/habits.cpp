@@ -1,6 +1,7 @@
 #include "syntax/habits.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "grammar/letters.hpp"
 #include "syntax/declared_names.h"
@@ -118,8 +119,8 @@ class Habit {
     const std::string proper = "camera" + camera() + " frames " + whom + ", " + std::string(size->size);
     const Token& first = tokens_[begin_];
     Finding finding = reading_error("parse.unknown-line", span(begin_, begin_ + 1),
-                                    "a size is no line of its own: no line begins with " + quoted(first.text),
-                                    "write " + quoted(proper));
+                                    "a size is no line of its own: no line begins with " + in_ticks(first.text),
+                                    "write " + in_ticks(proper));
     const bool whole = is_name(word(at)) && (at + 1 == tokens_.size() || word(at + 1) == ".");
     if (whole) replace(finding, begin_, tokens_.size(), proper);
     return finding;
@@ -149,7 +150,7 @@ class Habit {
     return head + instead + std::string(line_.bytes.substr(behind, line_.end - behind));
   }
   void replace(Finding& finding, std::size_t first, std::size_t past, const std::string& instead) const {
-    finding.repairs.push_back({Repair::Kind::choice, "write " + quoted(instead), {{span(first, past), instead}}});
+    finding.repairs.push_back({Repair::Kind::choice, "write " + in_ticks(instead), {{span(first, past), instead}}});
   }
 
   bool expects(std::string_view wanted) const {
@@ -194,8 +195,8 @@ class Habit {
     const std::string low = lowered(word(begin_));
     if (!is_name(word(begin_)) || !is_one_of(leading_words(), low) || is_declared(word(begin_))) return std::nullopt;
     auto finding = read_with(begin_, begin_ + 1, low,
-                             quoted(word(begin_)) + " reads as a name where a word of the language must be",
-                             "write " + quoted(low) + "; words of the language are lower case");
+                             in_ticks(word(begin_)) + " reads as a name where a word of the language must be",
+                             "write " + in_ticks(low) + "; words of the language are lower case");
     if (finding) finding->rule = "parse.capital-word";
     return finding;
   }
@@ -207,7 +208,7 @@ class Habit {
     if (std::ranges::find(verbs, low) == std::end(verbs) || is_declared(word(begin_))) return std::nullopt;
     const std::string instead = "camera" + camera() + ' ' + std::string(verb_of_one(low));
     return read_with(begin_, begin_ + 1, instead, "a camera's deed begins with the camera",
-                     "write " + quoted(instead + ' ' + text(begin_ + 1, tokens_.size())));
+                     "write " + in_ticks(instead + ' ' + text(begin_ + 1, tokens_.size())));
   }
 
   // Where the verb of a deed of people stands, or nothing.
@@ -230,8 +231,8 @@ class Habit {
     std::string instead = text(*manner + 1, past);
     if (!pace.empty()) instead += ", " + std::string(pace);
     const std::string whole = text(begin_, *manner) + ' ' + instead;
-    return read_with(*manner, past, instead, quoted(word(*manner)) + " stands where the verb must be",
-                     (pace.empty() ? "leave it out: " : "put it behind, after a comma: ") + quoted(whole));
+    return read_with(*manner, past, instead, in_ticks(word(*manner)) + " stands where the verb must be",
+                     (pace.empty() ? "leave it out: " : "put it behind, after a comma: ") + in_ticks(whole));
   }
 
   // `puts the Ladle down`
@@ -244,15 +245,15 @@ class Habit {
       return read_with(*verb + 1, stop_at_ + 1, object, "`over` needs a thing to be over", "leave it out");
     }
     const std::string instead = std::string(word(*verb)) + ' ' + std::string(found()) + ' ' + object;
-    return read_with(*verb, stop_at_ + 1, instead, quoted(found()) + " stands apart from its verb",
-                     "write " + quoted(instead));
+    return read_with(*verb, stop_at_ + 1, instead, in_ticks(found()) + " stands apart from its verb",
+                     "write " + in_ticks(instead));
   }
 
   // `walks over to the Table`
   std::optional<Finding> over_to() const {
     if (found() != "to" || before() != "over" || stop_at_ < 2) return std::nullopt;
     return read_with(stop_at_ - 1, stop_at_ + 1, "to", "`over` needs a thing to be over",
-                     "leave it out: " + quoted("to " + text(stop_at_ + 1, clause_end(stop_at_))));
+                     "leave it out: " + in_ticks("to " + text(stop_at_ + 1, clause_end(stop_at_))));
   }
 
   // `gives Oda the Ladle`
@@ -264,7 +265,7 @@ class Habit {
     if ((one != "gives" && one != "hands") || past < *verb + 3 || !is_name(word(past - 1))) return std::nullopt;
     const std::string instead = text(*verb + 2, past) + " to " + std::string(word(*verb + 1));
     return read_with(*verb + 1, past, instead, "what is given stands before who gets it",
-                     "write " + quoted(std::string(word(*verb)) + ' ' + instead));
+                     "write " + in_ticks(std::string(word(*verb)) + ' ' + instead));
   }
 
   // `shakes his head`, `thinks about it`
@@ -277,8 +278,8 @@ class Habit {
     const std::string words = text(*verb, past);
     if (words.find('"') != std::string::npos) return std::nullopt;
     const std::string instead = "does \"" + words + '"';
-    auto finding = read_with(*verb, past, instead, "no verb of people is " + quoted(word(*verb)),
-                             "say it as business: " + quoted(instead));
+    auto finding = read_with(*verb, past, instead, "no verb of people is " + in_ticks(word(*verb)),
+                             "say it as business: " + in_ticks(instead));
     if (finding) finding->rule = "name.unknown-verb";
     return finding;
   }
@@ -297,8 +298,8 @@ class Habit {
     const bool addressed = word(at + 1) == "to" && colon > at + 2;
     const std::string manner = word(at) == "whispers" ? ", whispered" : word(at) == "shouts" ? ", shouted" : "";
     const std::string head = text(begin_, at) + (addressed ? ' ' + text(at + 1, colon) : "") + manner;
-    auto finding = read_with(begin_, colon, head, "there is no " + quoted(word(at)) + " in front of a speech",
-                             "write " + quoted(head + ": \"…\""));
+    auto finding = read_with(begin_, colon, head, "there is no " + in_ticks(word(at)) + " in front of a speech",
+                             "write " + in_ticks(head + ": \"…\""));
     if (finding) finding->rule = "parse.no-colon";
     return finding;
   }
@@ -313,7 +314,8 @@ class Habit {
     while (at < tokens_.size() && !grammar::is_digit(word(at).front())) ++at;
     if (at == tokens_.size()) return std::nullopt;
     const std::string instead = "pause " + text(at, tokens_.size());
-    return read_with(begin_, tokens_.size(), instead, "a silence is told with its length", "write " + quoted(instead));
+    return read_with(begin_, tokens_.size(), instead, "a silence is told with its length",
+                     "write " + in_ticks(instead));
   }
 
   // `next to Oda`, `to the middle of the room`
@@ -336,8 +338,8 @@ class Habit {
         const bool here = at <= stop_at_ && stop_at_ < at + length && text(at, at + length) == phrase.said;
         if (!here) continue;
         const std::string instead(phrase.instead);
-        return read_with(at, at + length, instead, "no place is called " + quoted(phrase.said),
-                         "write " + quoted(instead));
+        return read_with(at, at + length, instead, "no place is called " + in_ticks(phrase.said),
+                         "write " + in_ticks(instead));
       }
     }
     return std::nullopt;
@@ -348,7 +350,7 @@ class Habit {
     if (found() != "then" || stop_at_ < begin_ + 2 || !is_name(word(begin_))) return std::nullopt;
     return reading_error("parse.left-over", span(stop_at_, stop_at_ + 1),
                          "a line holds one deed, and `then` begins another",
-                         "begin the next line with " + quoted("then " + std::string(word(begin_))));
+                         "begin the next line with " + in_ticks("then " + std::string(word(begin_))));
   }
 
   // `Oda walks to the Table, takes the Ladle`; `Oda, slowly, walks to the Table`
@@ -358,11 +360,11 @@ class Habit {
     const std::string deed = std::string(word(begin_)) + ' ' + std::string(found());
     if (verb_of_people()) {
       return reading_error("parse.left-over", span(stop_at_, stop_at_ + 1),
-                           "a line holds one deed, and " + quoted(found()) + " begins another",
-                           "begin the next line with " + quoted("then " + deed));
+                           "a line holds one deed, and " + in_ticks(found()) + " begins another",
+                           "begin the next line with " + in_ticks("then " + deed));
     }
     return reading_error("parse.left-over", span(stop_at_, stop_at_ + 1), "the verb stands right behind the name",
-                         "begin with " + quoted(deed));
+                         "begin with " + in_ticks(deed));
   }
 
   // `Oda to Jun, angrily: "…"`
@@ -372,18 +374,18 @@ class Habit {
     if (!manner || !speech || !expects("whispered") || !everyday_pace(found()).empty()) return std::nullopt;
     if (found() == "whispering" || found() == "shouting") {
       const std::string instead = found() == "shouting" ? "shouted" : "whispered";
-      return read_with(stop_at_, stop_at_ + 1, instead, quoted(found()) + " is no manner of the language",
-                       "write " + quoted(instead));
+      return read_with(stop_at_, stop_at_ + 1, instead, in_ticks(found()) + " is no manner of the language",
+                       "write " + in_ticks(instead));
     }
     return reading_error("parse.left-over", span(stop_at_, stop_at_ + 1),
-                         quoted(found()) + " is no manner of the language",
+                         in_ticks(found()) + " is no manner of the language",
                          "leave it to whoever plays it, or write `whispered`, `softly`, `loudly` or `shouted`");
   }
 
   // `favour both`, `all leave`
   std::optional<Finding> all() const {
     if (!is_small(found()) || !is_all(found()) || found() == "everyone") return std::nullopt;
-    return read_with(stop_at_, stop_at_ + 1, "everyone", quoted(found()) + " is no name", "write `everyone`");
+    return read_with(stop_at_, stop_at_ + 1, "everyone", in_ticks(found()) + " is no name", "write `everyone`");
   }
 
   // 'Well?'
@@ -402,11 +404,11 @@ class Habit {
         line_.span(tokens_[stop_at_].at, from + static_cast<std::uint32_t>(words.size() + (closed ? mark : 0)));
     const std::string instead = (speech ? ": \"" : "\"") + std::string(words) + '"';
     Finding finding = reading_error("parse.left-over", where, "single quotation marks open no words here",
-                                    "write double ones: " + quoted(instead));
+                                    "write double ones: " + in_ticks(instead));
     if (words.find('"') == std::string_view::npos && stop_at_ > 0) {
       Span replaced = where;
       if (speech) replaced.begin = tokens_[stop_at_ - 1].end();
-      finding.repairs.push_back({Repair::Kind::choice, "write " + quoted(instead), {{replaced, instead}}});
+      finding.repairs.push_back({Repair::Kind::choice, "write " + in_ticks(instead), {{replaced, instead}}});
     }
     return finding;
   }
@@ -438,8 +440,8 @@ class Habit {
     if (!parted || speaks || is_one_of(leading_words(), word(begin_))) return std::nullopt;
     const std::string instead = std::string(word(at - 1)) + ' ' + std::string(word(at + 1));
     Finding finding = reading_error("parse.left-over", span(at, at + 1),
-                                    "a comma parts " + quoted(word(at - 1)) + " from " + quoted(word(at + 1)),
-                                    "write " + quoted(text(begin_, at) + ' ' + std::string(word(at + 1))));
+                                    "a comma parts " + in_ticks(word(at - 1)) + " from " + in_ticks(word(at + 1)),
+                                    "write " + in_ticks(text(begin_, at) + ' ' + std::string(word(at + 1))));
     replace(finding, at - 1, at + 2, instead);
     return finding;
   }
@@ -457,7 +459,7 @@ class Habit {
     const std::string instead = "share " + text(begin_ + 1, past);
     if (reach_of(instead) <= instead.size()) return std::nullopt;
     Finding finding = reading_error("parse.left-over", span(stop_at_, stop_at_ + 1), "`favour` takes one name",
-                                    "write " + quoted(instead));
+                                    "write " + in_ticks(instead));
     replace(finding, begin_, past, instead);
     return finding;
   }
@@ -472,10 +474,10 @@ class Habit {
     const std::size_t past = at + 1;
     if (at > 0 && word(at - 1) == "the") --at;
     if (reach_of(line_with(at, past, "lens")) < tokens_[at].at - line_.begin + 4) return std::nullopt;
-    Finding finding = reading_error(
-        "parse.left-over", span(at, past),
-        camera ? "`camera` stands here without its name" : quoted(text(at, past)) + " is not on the floor; the lens is",
-        "write `lens`");
+    Finding finding = reading_error("parse.left-over", span(at, past),
+                                    camera ? "`camera` stands here without its name"
+                                           : in_ticks(text(at, past)) + " is not on the floor; the lens is",
+                                    "write `lens`");
     replace(finding, at, past, "lens");
     return finding;
   }
@@ -488,8 +490,8 @@ class Habit {
     const std::string verb(verb_of_one(word(first - 1)));
     if (verb != "leaves" && verb != "exits" && verb != "enters") return std::nullopt;
     Finding finding =
-        reading_error("parse.left-over", span(first, stop_at_ + 1), quoted(verb) + " needs no " + quoted(found()),
-                      "leave it out: " + quoted(text(begin_, first)));
+        reading_error("parse.left-over", span(first, stop_at_ + 1), in_ticks(verb) + " needs no " + in_ticks(found()),
+                      "leave it out: " + in_ticks(text(begin_, first)));
     finding.repairs.push_back(
         {Repair::Kind::choice, "leave it out", {{line_.span(tokens_[first - 1].end(), tokens_[stop_at_].end()), ""}}});
     return finding;
@@ -504,8 +506,8 @@ class Habit {
     const bool own = before() == "with" && (next == "left" || next == "right");
     Finding finding =
         reading_error("parse.lower-case-name", span(stop_at_, stop_at_ + 1),
-                      quoted(found()) + " names nobody: the language has no pronouns",
-                      own ? "write " + quoted("own " + std::string(next) + " hand") : "write the name itself");
+                      in_ticks(found()) + " names nobody: the language has no pronouns",
+                      own ? "write " + in_ticks("own " + std::string(next) + " hand") : "write the name itself");
     if (own) replace(finding, stop_at_, stop_at_ + 1, "own");
     return finding;
   }
@@ -531,8 +533,8 @@ class Habit {
                        reach_of("furniture " + joined + ", " + kind) > joined.size() + kind.size() + 12;
     const std::string proper = piece ? "furniture " + joined + ", " + kind : joined;
     Finding finding = reading_error("parse.left-over", span(first, past),
-                                    quoted(text(first, past)) + " has a blank, and a name has none",
-                                    "join it with a hyphen: " + quoted(proper));
+                                    in_ticks(text(first, past)) + " has a blank, and a name has none",
+                                    "join it with a hyphen: " + in_ticks(proper));
     replace(finding, first, past, joined);
     return finding;
   }
@@ -540,7 +542,7 @@ class Habit {
   Finding two_names() const {
     const std::string instead = std::string(before()) + " and " + std::string(found());
     Finding finding = reading_error("parse.left-over", span(stop_at_, stop_at_ + 1),
-                                    "two names stand here with nothing between", "write " + quoted(instead));
+                                    "two names stand here with nothing between", "write " + in_ticks(instead));
     replace(finding, stop_at_ - 1, stop_at_ + 1, instead);
     return finding;
   }
@@ -564,7 +566,7 @@ class Habit {
       return std::nullopt;
     }
     Finding finding = reading_error("parse.left-over", span(stop_at_, stop_at_ + 1),
-                                    "no clause begins with " + quoted(found()), "write " + quoted(instead));
+                                    "no clause begins with " + in_ticks(found()), "write " + in_ticks(instead));
     replace(finding, stop_at_, past, instead);
     return finding;
   }
@@ -589,8 +591,8 @@ class Habit {
       const std::string rest = with_names(stop_at_ + 1, past);
       Finding finding = reading_error(
           "parse.left-over", span(stop_at_, stop_at_ + 1),
-          found() == "before" ? "`before` does not say how long before" : "no clause begins with " + quoted(found()),
-          "write " + quoted(comma + instead + ' ' + rest));
+          found() == "before" ? "`before` does not say how long before" : "no clause begins with " + in_ticks(found()),
+          "write " + in_ticks(comma + instead + ' ' + rest));
       replace(finding, stop_at_, past, comma + instead + ' ' + rest);
       return finding;
     }
@@ -621,7 +623,7 @@ class Habit {
     const std::string instead = '"' + words + '"';
     Finding finding = reading_error("parse.left-over", span(stop_at_, clause_end(stop_at_)),
                                     "the words of a cue stand in quotation marks",
-                                    "write " + quoted(std::string(before()) + ' ' + instead));
+                                    "write " + in_ticks(std::string(before()) + ' ' + instead));
     replace(finding, stop_at_, clause_end(stop_at_), instead);
     return finding;
   }
@@ -633,8 +635,8 @@ class Habit {
     if (!names_meant(line_.bytes, found()).empty() && found() == "corner") return std::nullopt;
     const std::string instead = found() == "wall" ? "north wall" : "north-west corner";
     return reading_error("parse.left-over", span(stop_at_, stop_at_ + 1),
-                         quoted(found()) + " does not say which of the " + std::string(found()) + 's',
-                         "write which, as in " + quoted("the " + instead));
+                         in_ticks(found()) + " does not say which of the " + std::string(found()) + 's',
+                         "write which, as in " + in_ticks("the " + instead));
   }
 
   // `cut to B, at top`: a beat has an end to be at, and a top to count from.
@@ -652,7 +654,7 @@ class Habit {
     const std::size_t first = stop_at_ - 3;
     const std::string instead = "measures " + text(first, clause_end(first));
     return read_with(first, clause_end(first), instead, "how large a thing is stands after `measures`",
-                     "write " + quoted(instead));
+                     "write " + in_ticks(instead));
   }
 
   static bool is_figure(std::string_view token) { return !token.empty() && token[0] >= '0' && token[0] <= '9'; }
@@ -690,13 +692,13 @@ Finding small_letter(const LineText& line, Span where) {
   }
   std::string listed;
   for (std::size_t i = 0; i < names.size(); ++i) {
-    listed += (i == 0 ? "" : i + 1 == names.size() ? " or " : ", ") + quoted(names[i]);
+    listed += (i == 0 ? "" : i + 1 == names.size() ? " or " : ", ") + in_ticks(names[i]);
   }
   Finding finding =
-      reading_error("parse.lower-case-name", where, quoted(word) + " begins with a small letter where a name must be",
+      reading_error("parse.lower-case-name", where, in_ticks(word) + " begins with a small letter where a name must be",
                     "write " + listed + (guessed ? " if that is the name" : ""));
   for (const std::string& name : names) {
-    finding.repairs.push_back({Repair::Kind::choice, "write " + quoted(name), {{where, name}}});
+    finding.repairs.push_back({Repair::Kind::choice, "write " + in_ticks(name), {{where, name}}});
   }
   return finding;
 }

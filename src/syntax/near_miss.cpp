@@ -1,6 +1,7 @@
 #include "syntax/near_miss.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace lensward {
 namespace {

@@ -1,6 +1,7 @@
 #include "syntax/opening_words.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace lensward {
 namespace {

@@ -1,6 +1,8 @@
 // From bytes to lines, and each line to its nodes and leaves. What the grammar refuses becomes one unread leaf.
 #include "syntax/parse.h"
 
+#include <utility>
+
 #include "grammar/letters.hpp"
 #include "syntax/broken.h"
 #include "syntax/node_view.h"
@@ -122,7 +124,7 @@ class Parser {
       const std::size_t close = bytes_.substr(0, end).find(']', *at);
       const std::uint32_t past = close == std::string_view::npos ? *at + 1 : static_cast<std::uint32_t>(close) + 1;
       return reading_error("parse.unfinished-mark", {tree_.file, *at, past},
-                           quoted(bytes_.substr(*at, past - *at)) + " is neither a mark nor a pause",
+                           in_ticks(bytes_.substr(*at, past - *at)) + " is neither a mark nor a pause",
                            "write a name, as in `[Turn]`, or a time, as in `[pause 0.8 s]`");
     }
     return std::nullopt;
@@ -131,7 +133,8 @@ class Parser {
   std::optional<Finding> check_verb(const NodeView& deed) const {
     const NodeView verb = deed.the(NodeKind::verb);
     if (verb.text() != "says" && verb.text() != "say") return std::nullopt;
-    return reading_error("parse.no-colon", verb.span(), "there is no " + quoted(verb.text()) + " in front of a speech",
+    return reading_error("parse.no-colon", verb.span(),
+                         "there is no " + in_ticks(verb.text()) + " in front of a speech",
                          "write `NAME to NAME: \"…\"`");
   }
 
@@ -164,7 +167,7 @@ class Parser {
     if (not_understood_ == 0) return;
     Finding finding =
         reading_error("parse.newer-minor", header_,
-                      quoted("staging " + std::string(bytes_.substr(header_.begin, header_.end - header_.begin))) +
+                      in_ticks("staging " + std::string(bytes_.substr(header_.begin, header_.end - header_.begin))) +
                           " is newer than this program (1.0): " + std::to_string(not_understood_) +
                           (not_understood_ == 1 ? " line was not understood and its beat is not judged"
                                                 : " lines were not understood and their beats are not judged"),

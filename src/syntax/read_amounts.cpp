@@ -4,6 +4,7 @@
 #include <charconv>
 #include <iterator>
 #include <system_error>
+#include <utility>
 
 #include "syntax/read_parts.h"
 #include "syntax/spelling.h"

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <iterator>
 #include <map>
+#include <utility>
 
 #include "syntax/read_parts.h"
 #include "syntax/reading.h"

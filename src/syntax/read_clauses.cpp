@@ -1,3 +1,5 @@
+#include <utility>
+
 // Cues and clauses.
 #include "syntax/read_parts.h"
 

@@ -1,5 +1,6 @@
 // Things and places.
 #include <map>
+#include <utility>
 
 #include "syntax/read_parts.h"
 

@@ -1,6 +1,7 @@
 // Folds lines into statements, and sees that each stands where it may.
 #include <algorithm>
 #include <iterator>
+#include <utility>
 
 #include "grammar/letters.hpp"
 #include "syntax/broken.h"
@@ -82,7 +83,7 @@ class ScriptReader {
     const bool name = node.kind() == NodeKind::path || node.kind() == NodeKind::bare_name;
     if (name && node.text().size() > longest_name && characters_in(node.text()) > longest_name) {
       return reading_error("parse.too-long", node.span(),
-                           "a name may have 64 characters; " + quoted(node.text()) + " has " +
+                           "a name may have 64 characters; " + in_ticks(node.text()) + " has " +
                                std::to_string(characters_in(node.text())),
                            "shorten it; `called \"…\"` holds the rest");
     }
@@ -244,11 +245,11 @@ class ScriptReader {
   std::string what_is_misplaced(const Statement& statement, const std::string& word) const {
     const auto* deed = std::get_if<DeedLine>(&statement.body);
     if (deed != nullptr && part_ == Part::opening && statement.when == When::unsaid) {
-      return quoted(deed->verb) + " takes time and";
+      return in_ticks(deed->verb) + " takes time and";
     }
     if (deed != nullptr) return "a deed";
     if (std::holds_alternative<SpeechLine>(statement.body)) return "a speech";
-    return quoted(word) + " lines";
+    return in_ticks(word) + " lines";
   }
 
   std::string part_here() const {
@@ -283,7 +284,7 @@ class ScriptReader {
     finding.message = std::string("a ") + (deed.subject == DeedLine::Subject::camera ? "camera" : "lamp") +
                       " is declared above the opening, with a comma for `" + deed.verb + "`";
     finding.next_step =
-        "write " + quoted(text(statement.span.begin, gap.begin) + ',' + text(deed.verb_span.end, statement.span.end));
+        "write " + in_ticks(text(statement.span.begin, gap.begin) + ',' + text(deed.verb_span.end, statement.span.end));
     finding.repairs.push_back({Repair::Kind::choice, "put a comma for `" + deed.verb + "`", {{gap, ","}}});
   }
 

@@ -4,6 +4,7 @@
 #include <unicode/normalizer2.h>
 
 #include <algorithm>
+#include <cstdint>
 
 namespace lensward {
 namespace {

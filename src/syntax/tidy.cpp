@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <optional>
+#include <utility>
 
 #include "grammar/letters.hpp"
 #include "source/character.h"

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <charconv>
+#include <utility>
 
 #include "grammar/letters.hpp"
 #include "syntax/opening_words.h"

@@ -1,5 +1,6 @@
 // Tokens as the style spells them.
 #include <algorithm>
+#include <initializer_list>
 
 #include "syntax/read_parts.h"
 #include "syntax/reading.h"

@@ -7,6 +7,7 @@
 #include <cstddef>
 #include <memory>
 #include <mutex>
+#include <utility>
 
 extern "C" {
 extern const char lensward_font_sans_begin[], lensward_font_sans_end[];

@@ -44,6 +44,41 @@ TOP = {".ci", ".clang-format", ".clang-tidy", ".gitignore", "CMakeLists.txt", "R
        "src", "tests", "examples", "docs"}
 LONGEST_FILE = 800
 
+# Names of the standard library and the headers that have them, as cppreference.com lists them.
+HEADERS = {name: set(headers.split("|")) for headers, names in {
+    "algorithm": "clamp count count_if equal fill find find_if max max_element min min_element minmax none_of any_of all_of "
+                 "remove_if replace reverse rotate sort stable_sort transform unique upper_bound lower_bound",
+    "algorithm|ranges|iterator": "ranges",
+    "array": "array to_array",
+    "atomic": "atomic",
+    "bit": "bit_cast countr_zero countl_zero popcount",
+    "charconv": "from_chars to_chars",
+    "cmath": "acos asin atan atan2 ceil cos exp floor fmod hypot log log10 log2 lround pow round sin sqrt tan trunc",
+    "cmath|cstdlib": "abs",
+    "condition_variable": "condition_variable",
+    "cstdint": "int8_t int16_t int32_t int64_t uint8_t uint16_t uint32_t uint64_t",
+    "deque": "deque",
+    "functional": "function hash reference_wrapper",
+    "initializer_list": "initializer_list",
+    "limits": "numeric_limits",
+    "map": "map multimap",
+    "memory": "make_shared make_unique shared_ptr unique_ptr weak_ptr",
+    "mutex": "lock_guard mutex once_flag scoped_lock unique_lock",
+    "numeric": "accumulate iota",
+    "optional": "nullopt optional",
+    "set": "set",
+    "span": "span",
+    "string": "getline stod stoi string to_string",
+    "string_view": "string_view",
+    "thread": "jthread thread",
+    "tuple": "make_tuple tie tuple",
+    "utility": "as_const exchange in_place move swap",
+    "utility|map": "pair",
+    "unordered_map": "unordered_map",
+    "variant": "get_if holds_alternative monostate variant visit",
+    "vector": "vector",
+}.items() for name in names.split()}
+
 
 def allowed_folders(cmake):
     """Folder -> folders it may include, from the lensward_library lines."""
@@ -102,10 +137,51 @@ def twice_named(root):
                 yield f"{path.relative_to(root)}: a type `{name}` is in {first[name].relative_to(root)} already"
 
 
+def reached(path, root, known):
+    """The headers that a file includes, by itself or through other files of ours."""
+    if path not in known:
+        known[path] = set()  # of a circle: nothing more
+        for header in re.findall(r'^#include [<"]([^">]+)[">]', path.read_text(), re.M):
+            known[path].add(header)
+            for ours in (root / "src" / header, root / header):
+                if ours.is_file():
+                    known[path] |= reached(ours, root, known)
+    return known[path]
+
+
+def declared(root):
+    """What the headers of src declare for others: name -> the headers that have it."""
+    ours = {}
+    for header in (root / "src").rglob("*.h"):
+        text = header.read_text()
+        names = re.findall(r"^(?:struct|class|enum class|using) (\w+)[^;{]*[{=]", text, re.M)
+        names += re.findall(r"^[A-Za-z_][\w:<>,&* ]*[ &*](\w+)\(", text, re.M)
+        for name in names:
+            ours.setdefault(name, set()).add(header.relative_to(root / "src").as_posix())
+    return ours
+
+
+def forgotten_includes(path, root, known, ours):
+    """What is precompiled, or included by a file that is compiled together with this one, would hide them."""
+    headers = reached(path, root, known) | {path.relative_to(root / path.parts[len(root.parts)]).as_posix()}
+    text = without_comments_and_text(path.read_text())
+    for name in sorted(set(re.findall(r"\bstd::(\w+)", text))):
+        if name in HEADERS and not headers & HEADERS[name]:
+            yield f"std::{name} wants <{min(HEADERS[name])}>"
+    reachable = text + "".join(file.read_text() for file in (root / "src" / header for header in headers) if file.is_file())
+    # Not members, and not what the file, or a type that it includes, has under the same name.
+    told = set(re.findall(r"(?<![\w.:>~])([A-Z]\w+|[a-z]\w+(?=\())", text))
+    for name in sorted(told & set(ours)):
+        own = rf"(?:struct|class|enum|::) ?{name}\b|[\w>&*] {name}(?:[(,)]|\b ?[={{])|[&*]{name}\(|using {name} |[(\[,&*] ?{name} ?[=,)\]]"
+        if not headers & ours[name] and not re.search(own, reachable):
+            yield f'{name} wants "{min(ours[name])}"'
+
+
 def faults_of(root):
     allowed = allowed_folders((root / "CMakeLists.txt").read_text())
     sources = [p for p in sorted(root.glob("src/**/*")) + sorted(root.glob("grammar/**/*"))
                if p.suffix in {".h", ".hpp", ".cpp"}]
+    known, ours = {}, declared(root)
     for path in sources:
         text = path.read_text()
         parts = path.relative_to(root).parts
@@ -113,6 +189,7 @@ def faults_of(root):
         faults = list(include_faults(folder, text, allowed)) if folder != "grammar" else []
         faults += banned_faults(folder, text)
         faults += word_faults(text)
+        faults += forgotten_includes(path, root, known, ours)
         lines = text.count("\n")
         if lines > LONGEST_FILE:
             faults.append(f"{lines} lines; split at {LONGEST_FILE}")

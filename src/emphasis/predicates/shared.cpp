@@ -1,3 +1,5 @@
+#include <utility>
+
 #include "base/quantity_text.h"
 #include "emphasis/predicates.h"
 

@@ -50,18 +50,18 @@ const std::string uri = "file:///a.staging";
 
 class Session {
  public:
-  Session() { ask(0, "initialize", {{"capabilities", Json::object()}}); }
+  Session() { ask(0, "initialize", {{"capabilities", JsonValue::object()}}); }
 
-  void ask(int id, const std::string& method, const Json& params) {
-    desk.take(Json{{"id", id}, {"method", method}, {"params", params}}.dump());
+  void ask(int id, const std::string& method, const JsonValue& params) {
+    desk.take(JsonValue{{"id", id}, {"method", method}, {"params", params}}.dump());
   }
-  void tell(const std::string& method, const Json& params) { desk.take(notice(method, params).dump()); }
+  void tell(const std::string& method, const JsonValue& params) { desk.take(notice(method, params).dump()); }
   void open(const std::string& text) {
     tell("textDocument/didOpen", {{"textDocument", {{"uri", uri}, {"version", 1}, {"text", text}}}});
   }
   void put_in(int line, int character, const std::string& words) {
-    const Json place = {{"line", line}, {"character", character}};
-    const Json change = {{"range", {{"start", place}, {"end", place}}}, {"text", words}};
+    const JsonValue place = {{"line", line}, {"character", character}};
+    const JsonValue change = {{"range", {{"start", place}, {"end", place}}}, {"text", words}};
     tell("textDocument/didChange",
          {{"textDocument", {{"uri", uri}, {"version", ++version}}}, {"contentChanges", {change}}});
   }
@@ -97,13 +97,13 @@ class Session {
 
  private:
   void read() {
-    for (const Json& message : desk.to_send()) {
+    for (const JsonValue& message : desk.to_send()) {
       if (message.contains("id") && message.at("id").is_number())
         answers_[message.at("id")] = message.contains("error") ? message.at("error").at("code").get<int>() : 0;
       if (message.value("method", "") != "textDocument/publishDiagnostics") continue;
       shown_.clear();
-      for (const Json& one : message.at("params").at("diagnostics")) {
-        const Json& begin = one.at("range").at("start");
+      for (const JsonValue& one : message.at("params").at("diagnostics")) {
+        const JsonValue& begin = one.at("range").at("start");
         shown_ += (shown_.empty() ? "" : " ") + one.at("code").get<std::string>() + '@' + begin.at("line").dump() +
                   ':' + begin.at("character").dump();
       }
@@ -214,8 +214,8 @@ TEST_CASE("nothing before initialize, nothing after shutdown") {
   MemoryHost host;
   Desk desk(host, "0");
   const auto answer = [&](const std::string& method) {
-    desk.take(Json{{"id", 1}, {"method", method}}.dump());
-    const std::vector<Json> sent = desk.to_send();
+    desk.take(JsonValue{{"id", 1}, {"method", method}}.dump());
+    const std::vector<JsonValue> sent = desk.to_send();
     REQUIRE(sent.size() == 1);
     return sent[0].contains("error") ? sent[0].at("error").at("code").get<int>() : 0;
   };
@@ -247,7 +247,7 @@ TEST_CASE("what is no message is answered in words") {
   for (const char* text : {"", "{", "[]", "3", "{\"id\":{},\"method\":\"x\"}", "{\"id\":1,\"method\":4}", "\xFF"}) {
     CAPTURE(text);
     desk.take(text);
-    const std::vector<Json> sent = desk.to_send();
+    const std::vector<JsonValue> sent = desk.to_send();
     REQUIRE(sent.size() == 1);
     CHECK(sent[0].at("id").is_null());
     CHECK_FALSE(sent[0].at("error").at("message").get<std::string>().empty());
