@@ -98,6 +98,33 @@ Lux from_lamp(const LitLamp& lamp, const std::vector<SeenGroup>& groups, Vec3 po
   return sum / static_cast<double>(sources.size());
 }
 
+// Ten at most: less than a thousandth is none.
+Stops kept_off(Lux without, Lux with) {
+  return stops_between(without.value, std::max(with.value, without.value / 1024));
+}
+
+// Of whoever works a camera, half a metre behind the lens, and of the camera itself; common practice, no source.
+constexpr double operator_behind = 0.5, operator_radius = 0.25, over_the_lens = 0.2, camera_radius = 0.15;
+
+Solid upright(Vec3 middle, double radius, double half_height) {
+  Solid solid;
+  solid.a = middle;
+  solid.radii = {radius, radius, half_height};
+  return solid;
+}
+
+std::vector<Solid> solids_of_camera(const Plan& plan, CameraId camera, const CameraState& state) {
+  const Vec2 back = direction_of(state.pan) * -1.0;
+  const Vec2 behind = floor_of(state.at) + back * (camera_radius + 0.05);
+  std::vector<Solid> solids{upright({behind.x, behind.y, state.at.z}, camera_radius, camera_radius)};
+  const Rig rig = plan.stage.cameras[static_cast<std::size_t>(camera.index)].support.rig;
+  if (rig == Rig::jib || rig == Rig::crane) return solids;
+  const Vec2 stands = floor_of(state.at) + back * operator_behind;
+  const double half = (state.at.z + over_the_lens) / 2;
+  solids.push_back(upright({stands.x, stands.y, half}, operator_radius, half));
+  return solids;
+}
+
 }  // namespace
 
 Share wall_reflectance(Tone tone) {
@@ -155,6 +182,25 @@ FaceLight face_light(const Plan& plan, PersonId person, Moment moment) {
   return face;
 }
 
+std::optional<Stops> camera_shadow_on(const Plan& plan, PersonId person, Moment moment) {
+  const Target own{Target::Kind::person, person.index, {}};
+  const CameraId camera = on_air(plan, moment);
+  std::vector<SeenGroup> groups = groups_of(plan, moment);
+  const int group = group_of(groups, own);
+  if (group < 0 || !camera.known()) return std::nullopt;
+  const PersonFigure& figure = groups[static_cast<std::size_t>(group)].made->figure;
+  const SceneLight light = light_of(plan, moment);
+  const Lux without = light_on(light, groups, figure.eyes, figure.face_direction, own);
+  const CameraState state = camera_at(plan, camera, moment);
+  const std::vector<Solid> solids = solids_of_camera(plan, camera, state);
+  const Vec3 middle = solids.back().a;
+  groups.push_back(
+      {{Target::Kind::lens, camera.index, {}}, solids, false, middle, Metres{length(state.at - middle) + 1}});
+  const Lux with = light_on(light, groups, figure.eyes, figure.face_direction, own);
+  if (with >= without) return std::nullopt;
+  return kept_off(without, with);
+}
+
 std::optional<ShadowThrown> shadow_on(const Plan& plan, PersonId person, Moment moment) {
   const Target own{Target::Kind::person, person.index, {}};
   std::vector<SeenGroup> groups = groups_of(plan, moment);
@@ -169,8 +215,8 @@ std::optional<ShadowThrown> shadow_on(const Plan& plan, PersonId person, Moment 
     const auto solids = std::exchange(other.solids, {});
     const Lux without = light_on(light, groups, figure.eyes, figure.face_direction, own);
     other.solids = solids;
-    if (without <= there || there.value <= 0) continue;
-    const Stops stops = stops_between(without.value, there.value);
+    if (without <= there) continue;
+    const Stops stops = kept_off(without, there);
     if (!most || stops > most->stops) most = ShadowThrown{other.owner, stops};
   }
   return most;

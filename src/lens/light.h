@@ -50,10 +50,14 @@ FaceLight face_light(const Plan& plan, PersonId person, Moment moment);
 // Whose body keeps most light off somebody's face.
 struct ShadowThrown {
   Target by;
-  Stops stops;  // by which the face would be brighter without them
+  Stops stops;  // by which the face would be brighter without them; 10 at most
 };
 // Nothing when nobody else keeps any off. Requires a person who is present.
 std::optional<ShadowThrown> shadow_on(const Plan& plan, PersonId person, Moment moment);
+
+// The stops that the camera on air and whoever works it, standing half a metre behind the lens unless it is on a jib or
+// crane, keep off somebody's face; 10 at most. Nothing when none. Requires a person who is present.
+std::optional<Stops> camera_shadow_on(const Plan& plan, PersonId person, Moment moment);
 
 // How much light walls give back.
 Share wall_reflectance(Tone tone);

@@ -42,7 +42,7 @@ constexpr std::array<SettingRow, 19> setting_rows{{
 
 // What can be treated: the rules, and what is said while reading, whose names have a dot. The rules themselves come
 // later than the plan; a test of theirs compares.
-constexpr std::array<std::string_view, 81> rule_names{{
+constexpr std::array<std::string_view, 84> rule_names{{
     "wandering-eye",
     "close-call",
     "slow-landing",
@@ -85,6 +85,7 @@ constexpr std::array<std::string_view, 81> rule_names{{
     "stuck-camera",
     "cut-at-the-joint",
     "merging",
+    "lead-room",
     "crowded-lens",
     "crossed-line",
     "wrong-way-look",
@@ -106,6 +107,8 @@ constexpr std::array<std::string_view, 81> rule_names{{
     "late-to-the-mark",
     "too-fast",
     "tight-squeeze",
+    "drowned-line",
+    "far-boom",
     "bump",
     "jumped-mark",
     "out-of-reach",

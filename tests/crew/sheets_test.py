@@ -93,6 +93,24 @@ def person_in(scene, seen, on_sheet):
     return next(one for one in seen["people"] if one["name"] == name_in_text(scene, on_sheet))
 
 
+def hard_lamps(scene, at_ms):
+    """Where the hard lamps are that are lit."""
+    names = re.findall(r"^light (\S+),(?=.*\bhard\b)", text_of(scene), re.M)
+
+    def now(lane):
+        return [piece["to"] for piece in lane if piece["begin"] <= at_ms][-1]
+
+    return [now(lamp["place"]) for lamp in plan(scene)["lamps"] if lamp["name"] in names and now(lamp["level"]) > 0]
+
+
+def off_the_way(begin, end, point):
+    """Metres from a point to the straight way between two others."""
+    along = [b - a for a, b in zip(begin, end)]
+    share = sum(a * (p - b) for a, p, b in zip(along, point, begin)) / max(sum(a * a for a in along), 1e-9)
+    share = min(max(share, 0), 1)
+    return math.dist(point, [b + share * a for a, b in zip(along, begin)])
+
+
 def sharp_range(focal_mm, stop, focus_m):
     """Near and far limits in metres; far may be infinite."""
     f, s = focal_mm, focus_m * 1000
@@ -287,9 +305,16 @@ class Sheets(unittest.TestCase):
                 ways = {"over": (0, 0, 1), "below": (0, 0, -1), "frame right": lens.right,
                         "frame left": [-one for one in lens.right]}
 
+                faces = [lens.unseen(*one["eyes"], one["distance_m"]) for one in seen["people"]
+                         if one["distance_m"] > 0]
+                lamps = hard_lamps(scene, moment)
+
                 def outside(gone, way):
-                    u, v = lens.seen([a + gone * b for a, b in zip(mouth, way)])
-                    return not (-rim < u < 1 + rim and -rim < v < 1 + rim)
+                    point = [a + gone * b for a, b in zip(mouth, way)]
+                    u, v = lens.seen(point)
+                    lit = any(math.dist(point, lamp) < 0.3 or
+                              any(off_the_way(lamp, face, point) < 0.1 for face in faces) for lamp in lamps)
+                    return not (-rim < u < 1 + rim and -rim < v < 1 + rim) and not lit
 
                 far = {name: next((i / 50 for i in range(15, 151) if outside(i / 50, way)), math.inf)
                        for name, way in ways.items()}
@@ -300,6 +325,30 @@ class Sheets(unittest.TestCase):
             self.assertLess(max(any_way), boom + 0.05, (scene, row, any_way))
             told += 1
         self.assertGreater(told, 10)
+
+    def test_steps_under_a_line_are_those_of_somebody_on_their_way(self):
+        told = 0
+        for scene in SCENES:
+            rows = table(scene, "sound-steps")
+            walks = [(person["name"], walk["begin"], walk["end"]) for person in plan(scene)["people"]
+                     for walk in person["feet"] if len(walk["to"]) > 1]
+            together = [(name, max(begin, speech["begin"]), min(end, speech["end"]))
+                        for speech in plan(scene)["speeches"] for name, begin, end in walks]
+            expected = sorted((name, begin, end - begin) for name, begin, end in together if begin < end)
+            self.assertEqual(sorted((name_in_text(scene, row["person"]), milliseconds(row["at_s"]),
+                                     milliseconds(row["lasts_s"])) for row in rows), expected)
+            for row in rows:
+                seen = view(scene, milliseconds(row["at_s"]) + milliseconds(row["lasts_s"]) // 2)
+                lens, person = Lens(seen["camera"]), person_in(scene, seen, row["person"])
+                if person["distance_m"] <= 0:
+                    continue
+                eyes = lens.unseen(*person["eyes"], person["distance_m"])
+                u, v = lens.seen([eyes[0], eyes[1], 0])
+                # The eyes are a little before the feet; too near to the edge is not asked.
+                if min(abs(u), abs(u - 1), abs(v), abs(v - 1)) > 0.05:
+                    self.assertEqual(row["feet"], "in the picture" if 0 < u < 1 and 0 < v < 1 else "out of it")
+                    told += 1
+        self.assertGreater(told, 3)
 
     def test_actors_have_their_own_lines_and_no_others(self):
         for scene in SCENES:
