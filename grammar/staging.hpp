@@ -62,7 +62,7 @@ struct unit_word    : sor<bytes<"words/min">, bytes<"characters/min">, bytes<"sy
                           bytes<"people">, bytes<"points">, bytes<"point">, bytes<"steps">, bytes<"step">, bytes<"stops">, bytes<"stop">,
                           bytes<"frames">, bytes<"fps">, bytes<"inch">, seq<bytes<"in">, not_at<in_front>>, bytes<"ft">, bytes<"mm">,
                           bytes<"cm">, bytes<"min">, bytes<"ms">, bytes<"m">, bytes<"s">, bytes<"deg">, bytes<"lux">, bytes<"lm">,
-                          bytes<"cd">, bytes<"fc">, bytes<"kg">, bytes<"K">, bytes<"W">> {};
+                          bytes<"cd">, bytes<"fc">, bytes<"kg">, bytes<"K">, bytes<"kW">, bytes<"W">> {};
 struct unit         : sor<seq<unit_word, not_at<word_more>, not_at<bytes<"/">>>, bytes<"%">> {};
 
 template <Spelling Open, Spelling Close> using between_marks = seq<bytes<Open>, any_number<not_at<bytes<Close>>, any>, bytes<Close>>;
@@ -218,7 +218,7 @@ struct hands        : seq<word<"with">, sor<both_hands, own_hand, names>> {};
 
 struct measure_word : word<"height", "eyes", "step", "width", "across", "sill", "raised", "seats", "weighs", "pan", "tilt", "roll", "turned",
                            "level", "dimmed", "colour", "color", "beam", "focal", "closest", "track", "pace", "speaks", "face", "margin",
-                           "within", "cuts", "headroom"> {};
+                           "within", "cuts", "headroom", "draws", "circuit", "pupil"> {};
 struct along_apart  : word<"along", "apart"> {};
 struct measure      : sor<seq<measure_word, amount>, seq<amount, along_apart>> {};
 struct by_third     : seq<word<"by">, quantity> {};

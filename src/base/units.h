@@ -67,6 +67,7 @@ using Candela = Quantity<struct CandelaUnit>;
 using Nits = Quantity<struct NitsUnit>;  // luminance, cd/m²
 using Stops = Quantity<struct StopsUnit>;
 using Kelvin = Quantity<struct KelvinUnit>;
+using Watts = Quantity<struct WattsUnit>;
 using WordsPerMinute = Quantity<struct WordsPerMinuteUnit>;
 using Share = Quantity<struct ShareUnit>;      // 0..1 of some whole
 using Points = Quantity<struct PointsUnit>;    // 0..100, see emphasis/tally.h

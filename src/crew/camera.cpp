@@ -221,19 +221,29 @@ CrewTable follows(const Plan& plan) {
   return table;
 }
 
+// With what lies between the entrance pupil and the focal plane, where a lens of this focal length tells it.
+Entry from_plane(const Plan& plan, const CameraState& state, Metres distance) {
+  const auto& lenses = plan.stage.lenses;
+  const auto lens = std::ranges::find_if(
+      lenses, [&](const Lens& one) { return one.pupil && abs(one.focal - state.focal).value < 0.05; });
+  return lens == lenses.end() ? Entry{} : Entry{distance + *lens->pupil};
+}
+
 CrewTable distances(const Plan& plan) {
   CrewTable table{
       "distances",
       "Distances at every mark",
-      "To the eyes, as they come to rest, along the lens axis of the camera on air. Sharp is a blur under " +
+      "To the eyes, as they come to rest, along the lens axis of the camera on air; from its entrance pupil, and from "
+      "the focal plane where the lens's `pupil` is told. Sharp is a blur under " +
           text_of(plan.settings.sharp_circle) + " on the gate.",
       {{"at_s", "at", 12},
        {"mark", "mark", 12},
        {"person", "who", 26},
-       {"distance_m", "distance", 24},
-       {"focus_m", "focus then", 24},
-       {"near_m", "sharp from", 24},
-       {"far_m", "to", 24},
+       {"distance_m", "distance", 22},
+       {"from_plane_m", "from the plane", 26},
+       {"focus_m", "focus then", 22},
+       {"near_m", "sharp from", 22},
+       {"far_m", "to", 22},
        {"sharp", "then", 14}},
       {}};
   for (const Mark* mark : marks_in_order(plan)) {
@@ -242,8 +252,9 @@ CrewTable distances(const Plan& plan) {
     const auto range = range_at(plan, state);
     if (!distance || !range) continue;
     const bool sharp = *distance >= range->near && (!range->far || *distance <= *range->far);
-    table.rows.push_back({OnTheClock{mark->reached}, mark->name, called(plan, mark->person), *distance, state.focus,
-                          range->near, far_entry(range), std::string(sharp ? "sharp" : "soft")});
+    table.rows.push_back({OnTheClock{mark->reached}, mark->name, called(plan, mark->person), *distance,
+                          from_plane(plan, state, *distance), state.focus, range->near, far_entry(range),
+                          std::string(sharp ? "sharp" : "soft")});
   }
   return table;
 }

@@ -3,7 +3,11 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <map>
+#include <string>
+#include <vector>
 
+#include "base/listing.h"
 #include "base/quantity_text.h"
 #include "crew/trades.h"
 #include "optics/light.h"
@@ -30,6 +34,8 @@ bool changes_level(const LampTrack& track) {
   return std::ranges::any_of(track.level, [](const Segment<Share>& level) { return level.from != level.to; });
 }
 
+std::string watts(Watts power) { return number(power.value, 0); }
+
 std::string percent(Share share) { return number(share.value * 100, 0); }
 
 CrewTable lamps(const Plan& plan) {
@@ -46,6 +52,8 @@ CrewTable lamps(const Plan& plan) {
                    {"beam_deg", "beam", 11},
                    {"kelvin", "kelvin", 11},
                    {"level_percent", "level %", 13},
+                   {"draws_w", "draws W", 13},
+                   {"circuit", "circuit", 13},
                    {"known", "place", 26}},
                   {}};
   for (Field& wall : Tape::names_of_walls()) table.fields.push_back(std::move(wall));
@@ -58,9 +66,37 @@ CrewTable lamps(const Plan& plan) {
                           lamp.beam ? Entry{*lamp.beam} : Entry{},
                           lamp.colour ? Entry{number(lamp.colour->value, 0)} : Entry{},
                           percent(lamp_at(plan, LampId{static_cast<int>(i)}, {}).level),
+                          lamp.draws ? Entry{watts(*lamp.draws)} : Entry{},
+                          lamp.circuit > 0 ? Entry{std::to_string(lamp.circuit)} : Entry{},
                           std::string(is_supplied(plan, lamp) ? "assumed: light that is there" : "as written")});
     for (Entry& wall : tape.walls()) table.rows.back().push_back(std::move(wall));
   }
+  return table;
+}
+
+// What the lamps of each circuit draw together; of lamps whose power is told.
+CrewTable loads(const Plan& plan) {
+  CrewTable table{
+      "loads",
+      "Load by circuit",
+      "A sum of what the text tells, with every lamp at full, and nothing more: what a circuit may carry is for "
+      "the head electrician and local codes to say.",
+      {{"circuit", "circuit", 30}, {"draws_w", "draws W", 30}, {"lamps", "lamps", 120}},
+      {}};
+  struct Load {
+    Watts together;
+    std::vector<std::string> lamps;
+  };
+  std::map<int, Load> by_circuit;
+  for (const Lamp& lamp : plan.stage.lamps) {
+    if (!lamp.draws) continue;
+    Load& load = by_circuit[lamp.circuit];
+    load.together += *lamp.draws;
+    load.lamps.push_back(lamp.name);
+  }
+  for (const auto& [circuit, load] : by_circuit)
+    table.rows.push_back(
+        {circuit > 0 ? std::to_string(circuit) : std::string("not told"), watts(load.together), listed(load.lamps)});
   return table;
 }
 
@@ -175,6 +211,7 @@ CrewTable faces(const Plan& plan) {
 CrewSheet light_sheet(const Plan& plan) {
   CrewSheet sheet{CrewSheet::For::light, "Light", {}, {}, {}};
   add(lamps(plan), sheet);
+  add(loads(plan), sheet);
   add(aims(plan), sheet);
   add(cues(plan), sheet);
   if (!sheet.tables.empty()) {

@@ -21,6 +21,7 @@ const Limits camera_heights{"height of a camera", Dimension::length, -5, 60, "he
 const Limits pans{"pan", Dimension::angle, -720, 720, "pan 10 deg"};
 const Limits tilts{"tilt", Dimension::angle, -90, 90, "tilt -5 deg"};
 const Limits focus_distances{"focus", Dimension::length, 0.05, 1000, "focus 2.4 m"};
+const Limits pupils{"place of a lens's entrance pupil", Dimension::length, -1, 2, "pupil 9 cm"};
 const Limits closest{"closest focus of a lens", Dimension::length, 0.01, 50, "closest 0.3 m"};
 
 std::optional<FNumber> stop_told(const StopClause& stop, Span where, Declaring& declaring) {
@@ -247,6 +248,8 @@ void declare_lenses(Declaring& declaring) {
     if (const auto nearest = measured_in(*declared.clauses, "closest", closest, declaring.findings)) {
       lens.closest = Metres{*nearest};
     }
+    if (const auto pupil = measured_in(*declared.clauses, "pupil", pupils, declaring.findings))
+      lens.pupil = Metres{*pupil};
     for (const Clause& clause : *declared.clauses) {
       const auto* stop = std::get_if<StopClause>(&clause.body);
       if (stop == nullptr || !stop->widest) continue;

@@ -19,6 +19,8 @@ const Limits ranges{"distance the light is measured at", Dimension::length, 0.05
 const Limits beams{"beam", Dimension::angle, 1, 180, "beam 30 deg"};
 const Limits acrosses{"breadth of a lamp", Dimension::length, 0.001, 20, "across 60 cm"};
 const Limits colours{"colour of a lamp", Dimension::colour, 1000, 20000, "colour 3200 K"};
+const Limits powers{"what a lamp draws", Dimension::power, 0, 100000, "draws 650 W"};
+const Limits circuits{"number of a circuit", Dimension::count, 1, 999, "circuit 2"};
 const Limits heights{"height of a lamp", Dimension::length, 0, 60, "height 2.2 m"};
 const Limits dimmings{"dimming", Dimension::stops, 0, 20, "dimmed 1 stop"};
 const Limits levels{"level", Dimension::share, 0, 1, "level 60%"};
@@ -66,6 +68,9 @@ void read_lamp(const Clauses& clauses, Lamp& lamp, Declaring& declaring) {
   if (const auto across = measured_in(clauses, "across", acrosses, declaring.findings)) lamp.across = Metres{*across};
   if (const auto beam = measured_in(clauses, "beam", beams, declaring.findings)) lamp.beam = Degrees{*beam};
   if (const auto colour = measured_in(clauses, "colour", colours, declaring.findings)) lamp.colour = Kelvin{*colour};
+  if (const auto draws = measured_in(clauses, "draws", powers, declaring.findings)) lamp.draws = Watts{*draws};
+  if (const auto circuit = measured_in(clauses, "circuit", circuits, declaring.findings))
+    lamp.circuit = static_cast<int>(*circuit);
   read_light(clauses, lamp, declaring);
 }
 

@@ -19,7 +19,7 @@ struct UnitRow {
 constexpr double inch = 0.0254;
 // One foot-candle is a lumen a square foot.
 constexpr double foot_candle = 1 / (0.3048 * 0.3048);
-constexpr std::array<UnitRow, 31> units{{
+constexpr std::array<UnitRow, 32> units{{
     {"m", Dimension::length, 1},
     {"cm", Dimension::length, 0.01},
     {"mm", Dimension::length, 0.001},
@@ -49,6 +49,7 @@ constexpr std::array<UnitRow, 31> units{{
     {"points", Dimension::points, 1},
     {"kg", Dimension::mass, 1},
     {"W", Dimension::power, 1},
+    {"kW", Dimension::power, 1000},
     {"people", Dimension::people, 1},
     {"", Dimension::count, 1},
 }};

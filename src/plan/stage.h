@@ -92,6 +92,8 @@ struct Lamp {
   std::optional<Degrees> beam;  // full angle; none: all round
   Metres across{0.05};
   std::optional<Kelvin> colour;
+  std::optional<Watts> draws;  // what it eats at full
+  int circuit = 0;             // 0: not told
   Span declared;
 };
 using LampId = Id<Lamp>;
@@ -102,6 +104,7 @@ struct Lens {
   FNumber widest{2.0};
   Metres closest{0.3};
   Span declared;
+  std::optional<Metres> pupil = {};  // how far the entrance pupil stands before the focal plane
 };
 
 enum class Rig { sticks, tripod, shoulder, slider, dolly, jib, crane, stabiliser };

@@ -40,7 +40,7 @@ std::string_view likely_unit(const NodeView& node) {
           {"pan", "deg"},   {"tilt", "deg"}, {"roll", "deg"},         {"turned", "deg"},   {"beam", "deg"},
           {"level", "%"},   {"cuts", "%"},   {"headroom", "%"},       {"dimmed", "stops"}, {"face", "stops"},
           {"colour", "K"},  {"color", "K"},  {"speaks", "words/min"}, {"pace", "m/s"},     {"margin", "points"},
-          {"weighs", "kg"}, {"focal", "mm"}};
+          {"weighs", "kg"}, {"focal", "mm"}, {"draws", "W"}};
       const auto word = node.child(NodeKind::measure_word);
       const auto unit = word ? units.find(word->text()) : units.end();
       return unit == units.end() ? "m" : unit->second;
@@ -94,7 +94,8 @@ std::optional<Finding> check_below(const NodeView& node, std::string_view unit) 
   if (node.kind() == NodeKind::coordinates && lacks_unit(children)) {
     return missing_unit(node, "m");
   }
-  const bool counted = node.kind() == NodeKind::measure && node.text().starts_with("seats");
+  const bool counted =
+      node.kind() == NodeKind::measure && (node.text().starts_with("seats") || node.text().starts_with("circuit"));
   // Film and sensors are so many ISO, which is no unit; how much a setting may be is known to the plan.
   if (node.kind() == NodeKind::set_default && is_sensitivity(node)) return std::nullopt;
   if (node.kind() == NodeKind::quantity && children.size() == 1) return missing_unit(node, unit);

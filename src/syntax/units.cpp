@@ -45,6 +45,7 @@ constexpr std::string_view units[] = {
     "kg",
     "K",
     "W",
+    "kW",
     "%",
 };
 

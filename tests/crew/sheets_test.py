@@ -326,6 +326,13 @@ class Sheets(unittest.TestCase):
             told += 1
         self.assertGreater(told, 10)
 
+    def test_loads_are_sums_of_what_lamps_draw(self):
+        told = [(match[2], float(match[1])) for match in re.finditer(
+            r"draws ([\d.]+) W, circuit (\d+)", text_of("one-vote"))]
+        self.assertGreater(len(told), 1)
+        sums = {circuit: sum(draws for other, draws in told if other == circuit) for circuit, _ in told}
+        self.assertEqual({row["circuit"]: float(row["draws_w"]) for row in table("one-vote", "light-loads")}, sums)
+
     def test_steps_under_a_line_are_those_of_somebody_on_their_way(self):
         told = 0
         for scene in SCENES:

@@ -1,6 +1,7 @@
 #include <catch2/catch.hpp>
 
 #include "../lens/scene.h"
+#include "base/quantity_text.h"
 #include "crew/trades.h"
 
 using namespace lensward;
@@ -224,6 +225,45 @@ TEST_CASE("a note that no sheet claims is the assistant director's") {
   CHECK(notes_of(For::assistant) == 1);
   CHECK(notes_of(For::camera) == 1);
   CHECK(notes_of(For::light) == 0);
+}
+
+TEST_CASE("loads are summed by circuit, of the lamps that tell theirs") {
+  Scene2 scene;
+  for (const double draws : {650.0, 300.0, 0.0, 40.0}) {
+    scene.lamp({0, -2, 2}, Candela{100});
+    if (draws > 0) scene.plan.stage.lamps.back().draws = Watts{draws};
+    scene.plan.stage.lamps.back().name = "Lamp-" + number(draws, 0);
+  }
+  scene.plan.stage.lamps[0].circuit = scene.plan.stage.lamps[1].circuit = 2;
+  const CrewSheet sheet = light_sheet(scene.plan);
+  const auto loads = std::ranges::find(sheet.tables, std::string("loads"), &CrewTable::key);
+  REQUIRE(loads != sheet.tables.end());
+  REQUIRE(loads->rows.size() == 2);
+  CHECK(std::get<std::string>(loads->rows[0][0]) == "not told");
+  CHECK(std::get<std::string>(loads->rows[0][1]) == "40");
+  CHECK(std::get<std::string>(loads->rows[1][0]) == "2");
+  CHECK(std::get<std::string>(loads->rows[1][1]) == "950");
+  CHECK(std::get<std::string>(loads->rows[1][2]) == "Lamp-650 and Lamp-300");
+}
+
+TEST_CASE("a mark's distance is told from the focal plane too where the lens tells its pupil") {
+  Scene2 scene;
+  scene.plan.marks.push_back({"O1", oda, {0, 0}, Moment{0}, Origin::said, {}, {}});
+  const auto of_first_mark = [&](const char* field) -> Entry {
+    const CrewSheet sheet = camera_sheet(scene.plan);
+    const auto table = std::ranges::find(sheet.tables, std::string("distances"), &CrewTable::key);
+    const auto at = std::ranges::find(table->fields, std::string(field), &Field::key) - table->fields.begin();
+    return table->rows.front()[static_cast<std::size_t>(at)];
+  };
+  CHECK(std::holds_alternative<std::monostate>(of_first_mark("from_plane_m")));
+  Lens lens;
+  lens.focal = 35_mm;
+  lens.pupil = 0.09_m;
+  scene.plan.stage.lenses.push_back(lens);
+  const Metres from_pupil = std::get<Metres>(of_first_mark("distance_m"));
+  CHECK(std::get<Metres>(of_first_mark("from_plane_m")).value == Approx(from_pupil.value + 0.09));
+  scene.plan.stage.lenses[0].focal = 50_mm;
+  CHECK(std::holds_alternative<std::monostate>(of_first_mark("from_plane_m")));
 }
 
 TEST_CASE("a page prints units, data the bare number") {
