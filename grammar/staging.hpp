@@ -253,7 +253,7 @@ struct tone         : word<"dark", "mid", "light"> {};
 struct trait_tone   : seq<word<"walls", "dressed">, tone> {};
 struct trait_tape   : seq<word<"tape">, a_plain_word> {};
 struct trait_word   : sor<word<"present">, seq<word<"open">, word<"underneath">>, word<"open">, word<"shut", "glass", "wild", "inward", "outward">,
-                          seq<word<"both">, word<"ways">>, word<"practical", "soft", "hard">> {};
+                          seq<word<"both">, word<"ways">>, word<"practical", "soft", "hard", "noisy">> {};
 struct trait        : sor<trait_word, trait_tone, trait_tape> {};
 struct piece        : word<"table", "desk", "counter", "bar", "stove", "sink", "basin", "bath", "fridge", "cupboard", "wardrobe", "sideboard",
                            "bookcase", "chest", "crate", "barrel", "chair", "armchair", "stool", "bench", "sofa", "bed", "bunk", "pew",

@@ -20,18 +20,19 @@ syntax keyword stagingWord hand hands hangs hard headroom hedge height hide high
 syntax keyword stagingWord instead interior into inward jib just kit knee kneeling ladder language large last
 syntax keyword stagingWord lasts later leads leaning lectern left lens less level light loudly low lying margin
 syntax keyword stagingWord mark meanwhile measures medium mid middle midway more morning named near night nine
-syntax keyword stagingWord nobody north north-east north-west note number of off on one open opening opposite
-syntax keyword stagingWord or order out outright outside outward over own pace page pages pan panning pass
-syntax keyword stagingWord passing past pause pay people perching person pew piano pillar plain plan plant play
-syntax keyword stagingWord practical present profile prop pupil quarter rail raised remark reveal right roll
-syntax keyword stagingWord room round rug runs scene screen seats second set settle seven share shot shoulder
-syntax keyword stagingWord shouted shut side sideboard sight sill sink sitting six sizing slider slowly small
-syntax keyword stagingWord sofa soft softly sound south south-east south-west speaks stabiliser stage staging
-syntax keyword stagingWord standing step steps sticks stool stop story stove table tape ten the then third
-syntax keyword stagingWord three three-quarter through throw tilt tilting to top touching toward towards track
-syntax keyword stagingWord tracking trailing treat tree tripod trolley turned twelve two under underneath until
-syntax keyword stagingWord up upstage use via waive wall walls wardrobe warning way ways weigh weighs west
-syntax keyword stagingWord while whispered wide widest width wild window with within without zooming
+syntax keyword stagingWord nobody noisy north north-east north-west note number of off on one open opening
+syntax keyword stagingWord opposite or order out outright outside outward over own pace page pages pan panning
+syntax keyword stagingWord pass passing past pause pay people perching person pew piano pillar plain plan plant
+syntax keyword stagingWord play practical present profile prop pupil quarter rail raised remark reveal right
+syntax keyword stagingWord roll room round rug runs scene screen seats second set settle seven share shot
+syntax keyword stagingWord shoulder shouted shut side sideboard sight sill sink sitting six sizing slider
+syntax keyword stagingWord slowly small sofa soft softly sound south south-east south-west speaks stabiliser
+syntax keyword stagingWord stage staging standing step steps sticks stool stop story stove table tape ten the
+syntax keyword stagingWord then third three three-quarter through throw tilt tilting to top touching toward
+syntax keyword stagingWord towards track tracking trailing treat tree tripod trolley turned twelve two under
+syntax keyword stagingWord underneath until up upstage use via waive wall walls wardrobe warning way ways weigh
+syntax keyword stagingWord weighs west while whispered wide widest width wild window with within without
+syntax keyword stagingWord zooming
 syntax match stagingLead /^\s*\%(without\|window\|weigh\|wall\|waive\|use\|treat\|throw\|then\|the\|story\|sound\|sizing\|share\|settle\|room\|reveal\|prop\|play\|plant\|person\|people\|pay\|pause\|pass\|order\|note\|meanwhile\|mark\|light\|lens\|later\|lasts\|instead\|hint\|hide\|group\|furniture\|font\|favour\|favor\|extra\|everyone\|draw\|door\|default\|cut\|crowd\|choose\|camera\|button\|area\|about\)\>/
 syntax match stagingHeading /^\s*\%(way\|staging\|set\|scene\|opening\|kit\|film\|company\|beat\)\>/
 syntax match stagingNumber /[-+−]\?\<\d\+\%(\.\d\+\)\?/

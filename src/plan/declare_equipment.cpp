@@ -64,6 +64,7 @@ void read_lamp(const Clauses& clauses, Lamp& lamp, Declaring& declaring) {
   if (trait_in(clauses, "practical") != nullptr) lamp.kind = Lamp::Kind::practical;
   if (trait_in(clauses, "soft") != nullptr) lamp.kind = Lamp::Kind::soft;
   if (trait_in(clauses, "hard") != nullptr) lamp.kind = Lamp::Kind::hard;
+  lamp.noisy = trait_in(clauses, "noisy") != nullptr;
   lamp.across = Metres{lamp.kind == Lamp::Kind::soft ? 0.9 : lamp.kind == Lamp::Kind::practical ? 0.2 : 0.05};
   if (const auto across = measured_in(clauses, "across", acrosses, declaring.findings)) lamp.across = Metres{*across};
   if (const auto beam = measured_in(clauses, "beam", beams, declaring.findings)) lamp.beam = Degrees{*beam};

@@ -84,6 +84,7 @@ void read_piece(const Declared& declared, Piece& piece, Declaring& declaring, st
   if (sat_on_top) piece.seat_height = piece.height;
   piece.seat_height = std::min(piece.seat_height, piece.height);
   if (trait_in(clauses, "open underneath") != nullptr) piece.open_underneath = true;
+  piece.noisy = trait_in(clauses, "noisy") != nullptr;
   if (trait_in(clauses, "glass") != nullptr) {
     piece.see_through = true;
     piece.hides = false;

@@ -42,7 +42,7 @@ constexpr std::array<SettingRow, 19> setting_rows{{
 
 // What can be treated: the rules, and what is said while reading, whose names have a dot. The rules themselves come
 // later than the plan; a test of theirs compares.
-constexpr std::array<std::string_view, 84> rule_names{{
+constexpr std::array<std::string_view, 87> rule_names{{
     "wandering-eye",
     "close-call",
     "slow-landing",
@@ -102,12 +102,14 @@ constexpr std::array<std::string_view, 84> rule_names{{
     "split-too-far",
     "dark-favourite",
     "burning",
+    "leaves-the-light",
     "hot-bystander",
     "thrown-shadow",
     "late-to-the-mark",
     "too-fast",
     "tight-squeeze",
     "drowned-line",
+    "noise-by-the-line",
     "far-boom",
     "bump",
     "jumped-mark",
@@ -118,6 +120,7 @@ constexpr std::array<std::string_view, 84> rule_names{{
     "gabbled-line",
     "dragged-line",
     "over-time",
+    "pages-and-time",
     "under-time",
     "already-here",
     "missing-person",

@@ -68,6 +68,7 @@ struct Piece {
   bool open_underneath = false;
   bool hides = false;  // a person behind it is hidden whole
   bool see_through = false;
+  bool noisy = false;
   int seats = 0;
   Metres seat_height{0.45};  // when it has seats
   Metres hangs_to{0};        // cloths
@@ -94,6 +95,7 @@ struct Lamp {
   std::optional<Kelvin> colour;
   std::optional<Watts> draws;  // what it eats at full
   int circuit = 0;             // 0: not told
+  bool noisy = false;
   Span declared;
 };
 using LampId = Id<Lamp>;
