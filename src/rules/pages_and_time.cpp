@@ -1,3 +1,6 @@
+#include <charconv>
+#include <string_view>
+
 #include "base/quantity_text.h"
 #include "rules/rule.h"
 
@@ -15,25 +18,19 @@ const ManualPage pages_and_time_page{
 
 namespace {
 
+int number_in(std::string_view digits) {
+  int value = 0;
+  std::from_chars(digits.data(), digits.data() + digits.size(), value);
+  return value;
+}
+
 // Of "2 4/8", "4/8", "2"; 0 of anything else.
-int eighths_of(const std::string& pages) {
-  int whole = 0, part = 0;
-  bool after_slash = false;
-  for (const char letter : pages) {
-    if (letter == ' ') {
-      whole = part;
-      part = 0;
-    } else if (letter == '/') {
-      after_slash = true;
-    } else if (letter < '0' || letter > '9' || part > 10000) {
-      return 0;
-    } else if (!after_slash) {
-      part = part * 10 + (letter - '0');
-    } else if (letter != '8') {
-      return 0;
-    }
-  }
-  return after_slash ? whole * 8 + part : part * 8;
+int eighths_of(std::string_view pages) {
+  const std::size_t slash = pages.find("/8");
+  if (slash == std::string_view::npos) return number_in(pages) * 8;
+  const std::size_t space = pages.find(' ');
+  if (space == std::string_view::npos) return number_in(pages.substr(0, slash));
+  return number_in(pages.substr(0, space)) * 8 + number_in(pages.substr(space + 1, slash - space - 1));
 }
 
 }  // namespace
