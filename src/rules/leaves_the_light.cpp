@@ -25,7 +25,7 @@ const ManualPage leaves_the_light_page{
         "light Door, hard, aims at the Yard-Door\n"
         "Oda walks from the Table to the Yard-Door\n"
         "Oda: \"I signed it.\"",
-    .source = "common practice, no source: half of 1.5 stops is plainly seen on a face.",
+    .source = "common practice, no source: one stop is plainly seen on a face.",
 };
 
 namespace {

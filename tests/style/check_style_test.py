@@ -9,7 +9,6 @@ import check_style as style
 ALLOWED = style.allowed_folders("lensward_library(base fmt::fmt)\nlensward_library(plan base)\nlensward_library(lens base plan)")
 
 
-
 def forgotten(text):
     """What a source of one folder forgets to include; its header has <vector> and a name."""
     with tempfile.TemporaryDirectory() as folder:
