@@ -50,8 +50,9 @@ inline Vec3 unit(Vec3 a) {
 constexpr Vec2 floor_of(Vec3 a) { return {a.x, a.y}; }
 constexpr Vec3 raised(Vec2 a, double z) { return {a.x, a.y, z}; }
 
-constexpr Vec2 mix(Vec2 a, Vec2 b, double t) { return a + (b - a) * t; }
-constexpr Vec3 mix(Vec3 a, Vec3 b, double t) { return a + (b - a) * t; }
-constexpr double mix(double a, double b, double t) { return a + (b - a) * t; }
+// Exactly b at t = 1.
+constexpr Vec2 mix(Vec2 a, Vec2 b, double t) { return t == 1 ? b : a + (b - a) * t; }
+constexpr Vec3 mix(Vec3 a, Vec3 b, double t) { return t == 1 ? b : a + (b - a) * t; }
+constexpr double mix(double a, double b, double t) { return t == 1 ? b : a + (b - a) * t; }
 
 }  // namespace lensward

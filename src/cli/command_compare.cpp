@@ -65,6 +65,7 @@ std::optional<Run> side_from_git(const std::string& path, const std::string& fil
   if (const auto* error = std::get_if<HostError>(&bytes)) throw CannotRun("cannot read " + file + ": " + error->reason);
   StandInHost host(around.host, path, std::get<std::string>(bytes));
   Run run;
+  run.known = around.known;
   const auto read = read_file(host, path, run);
   if (const auto* error = std::get_if<HostError>(&read)) throw CannotRun("cannot read " + path + ": " + error->reason);
   const int index = std::get<int>(read);
@@ -90,10 +91,10 @@ int command_from_git(const CompareOptions& options, Surroundings& around) {
   return 0;
 }
 
-Run scene_at(const std::string& revision, const std::string& path) {
+Run scene_at(const std::string& revision, const std::string& path, const Surroundings& around) {
   auto opened = open_revision(revision, path);
   if (const auto* error = std::get_if<HostError>(&opened)) throw CannotRun(error->reason);
-  Surroundings then{.host = *std::get<std::unique_ptr<Host>>(opened)};
+  Surroundings then{.host = *std::get<std::unique_ptr<Host>>(opened), .known = around.known};
   return scene_in(path, then);
 }
 
@@ -103,8 +104,8 @@ int command_compare(const CompareOptions& options, Surroundings& around) {
   const std::size_t count = options.files.size();
   if (options.from) {
     if (count != 1) throw CannotRun("--from takes one FILE, which is read from that revision and from now");
-    const Run before = scene_at(*options.from, options.files[0]);
-    const Run after = options.to ? scene_at(*options.to, options.files[0]) : scene_in(options.files[0], around);
+    const Run before = scene_at(*options.from, options.files[0], around);
+    const Run after = options.to ? scene_at(*options.to, options.files[0], around) : scene_in(options.files[0], around);
     return told(before, after, options, around);
   }
   if (options.to) throw CannotRun("--to needs --from: the revision to compare with");

@@ -42,17 +42,21 @@ class CompiledRun : public Compiled {
   std::string trouble_;
 };
 
-Run run_for(const Work& work) {
+using KnownBeats = std::shared_ptr<BeatsKnown>;
+
+Run run_for(const Work& work, const KnownBeats& known) {
   Run run;
+  run.known = known;
   run.unwanted = [unwanted = work.unwanted] { return unwanted->load(); };
   return run;
 }
 
 using TellAhead = std::function<void(std::vector<Told>)>;
 
-CompiledFile compiled_file(const Work& work, Until until, Host& host, const TellAhead& tell_ahead) {
+CompiledFile compiled_file(const Work& work, Until until, Host& host, const KnownBeats& known,
+                           const TellAhead& tell_ahead) {
   StandInHost files(host, work.texts);
-  Run run = run_for(work);
+  Run run = run_for(work, known);
   const auto file = read_file(files, work.path, run);
   if (const auto* error = std::get_if<HostError>(&file)) return std::make_shared<CompiledRun>(error->reason);
   const int own = std::get<int>(file);
@@ -77,10 +81,10 @@ std::string title_of(const Finding& finding, const WayOut& way) {
   return title + " (" + gain_of_way(finding, way) + ')';
 }
 
-std::vector<WayFound> ways_found(const WaysWork& asked, Host& host) {
+std::vector<WayFound> ways_found(const WaysWork& asked, Host& host, const KnownBeats& known) {
   const Work& work = asked.work;
   StandInHost files(host, work.texts);
-  Run run = run_for(work);
+  Run run = run_for(work, known);
   const auto file = read_file(files, work.path, run);
   if (!std::holds_alternative<int>(file) || run.is_film(std::get<int>(file))) return {};
   compile(std::get<int>(file), Until::places, run);
@@ -94,6 +98,7 @@ std::vector<WayFound> ways_found(const WaysWork& asked, Host& host) {
     texts[known_as] = std::make_shared<const std::string>(text);
     StandInHost edited(host, std::move(texts));
     Run again;
+    again.known = known;
     const auto read = read_file(edited, work.path, again);
     if (!std::holds_alternative<int>(read)) return Rehearsal(scene);
     compile(std::get<int>(read), until_of(depth), again);
@@ -244,14 +249,14 @@ class Server {
 
   void begin_early(const Work& work) {
     early_.begin([this, work]() -> std::function<void()> {
-      const CompiledFile made = compiled_file(work, Until::plan, around_.host, {});
+      const CompiledFile made = compiled_file(work, Until::plan, around_.host, known_, {});
       return [this, work, told = told_of(*made, work.known_as)] { desk_.take_ahead(work, Ahead::text, told); };
     });
   }
 
   void begin_check(const Work& work) {
     check_.begin([this, work]() -> std::function<void()> {
-      const CompiledFile made = compiled_file(work, Until::rules, around_.host, [&](std::vector<Told> told) {
+      const CompiledFile made = compiled_file(work, Until::rules, around_.host, known_, [&](std::vector<Told> told) {
         back_.add([this, work, told = std::move(told)] { desk_.take_ahead(work, Ahead::marks, told); });
       });
       return [this, work, made] { desk_.take_checked(work, made); };
@@ -260,7 +265,7 @@ class Server {
 
   void begin_ways(const WaysWork& work) {
     ways_.begin([this, work]() -> std::function<void()> {
-      const std::vector<WayFound> found = ways_found(work, around_.host);
+      const std::vector<WayFound> found = ways_found(work, around_.host, known_);
       return [this, work, found] { desk_.take_ways(work, found); };
     });
   }
@@ -273,6 +278,7 @@ class Server {
   Surroundings& around_;
   Desk desk_;
   FrameReader frames_;
+  KnownBeats known_ = std::make_shared<BeatsKnown>();
   HandedBack back_;
   Worker early_{back_}, check_{back_}, ways_{back_};
 };

@@ -14,10 +14,10 @@
 namespace lensward {
 namespace {
 
-Rehearsal played(const std::string& path, const std::string& text, Depth depth, Host& host) {
-  StandInHost edited(host, path, text);
-  Surroundings around{.host = edited};
-  return rehearsal_of(compiled(path, until_of(depth), around));
+Rehearsal played(const std::string& path, const std::string& text, Depth depth, const Surroundings& around) {
+  StandInHost edited(around.host, path, text);
+  Surroundings then{.host = edited, .known = around.known};
+  return rehearsal_of(compiled(path, until_of(depth), then));
 }
 
 struct WayTaken {
@@ -111,7 +111,7 @@ int take(const MendOptions& options, const Rehearsal& scene, const std::vector<T
   const std::vector<TextEdit> edits = edits_of(ways);
   const std::string old_text(scene.text());
   const std::string new_text = edited_text(old_text, edits);
-  const Rehearsal again = played(options.file, new_text, Depth::places, around.host);
+  const Rehearsal again = played(options.file, new_text, Depth::places, around);
   if (options.output) put_pages(ways, scene, again, *options.output, around);
   put("-", diff_of(options.file, old_text, new_text, line_changes(old_text, edits)), around);
   tell("before: " + counts_in_words(scene.sources, scene.findings));
@@ -145,7 +145,7 @@ int command_mend(const MendOptions& options, Surroundings& around) {
                     counted(lines, "line", "lines"));
   }
   const Rehearse rehearse = [&](const std::string& text, Depth depth) {
-    return played(options.file, text, depth, around.host);
+    return played(options.file, text, depth, around);
   };
   const auto wanted = [&](const Finding& finding) {
     return options.line ? at_line(scene, finding, *options.line) : finding.severity != Severity::remark;

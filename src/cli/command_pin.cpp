@@ -56,7 +56,7 @@ int command_pin(const PinOptions& options, Surroundings& around) {
   const std::string old_text(before.sources.file(before.tree.file).bytes());
   const std::string new_text = edited_text(old_text, pinning.edits);
   StandInHost as_measured(around.host, options.file, new_text);
-  Surroundings then{.host = as_measured};
+  Surroundings then{.host = as_measured, .known = around.known};
   const Run after = compiled(options.file, Until::rules, then);
   held_back = tell_troubles(options.file, missed(after.plan, pinning.moved)) || held_back;
   put("-", moves_text(before.plan, pinning) + "\n" + changes_text(compare(draft_of(before), draft_of(after))), around);

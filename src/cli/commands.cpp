@@ -22,6 +22,7 @@ std::string first_scene_of(const Run& run, int film) {
 
 Run compiled(const std::string& path, Until until, Surroundings& around) {
   Run run;
+  run.known = around.known;
   const auto file = read_file(around.host, path, run);
   if (const auto* error = std::get_if<HostError>(&file)) throw CannotRun("cannot read " + path + ": " + error->reason);
   if (until != Until::syntax && run.is_film(std::get<int>(file))) {

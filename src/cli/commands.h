@@ -1,6 +1,7 @@
 // The commands: one file each. A command gives the exit status, 0 or 1, and throws CannotRun for 2.
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <stdexcept>
 #include <string>
@@ -22,6 +23,8 @@ struct Surroundings {
   Host& host;
   bool colour = false;    // of standard output
   bool progress = false;  // somebody watches standard error
+  // Of all that a command compiles.
+  std::shared_ptr<BeatsKnown> known = std::make_shared<BeatsKnown>();
 };
 
 struct CheckOptions {

@@ -4,6 +4,7 @@
 #include <iterator>
 
 #include "emphasis/judge.h"
+#include "emphasis/places_tried.h"
 #include "emphasis/weigh.h"
 #include "plan/follow.h"
 #include "plan/make_plan.h"
@@ -66,14 +67,15 @@ void reckon(const PlanFor& planned_for, Until until, Run& run) {
   run.plan = make_plan(run.sources, run.script, run.findings, planned_for);
   tell_reached(run, Until::plan);
   if (until == Until::plan || run.is_unwanted()) return;
-  run.attention = weigh(run.plan, run.unwanted);
+  run.attention = weigh(run.plan, run.unwanted, run.known.get());
   if (run.is_unwanted()) return;
   run.verdicts = judge(run.plan, run.attention);
   tell_reached(run, Until::verdicts);
   if (until == Until::verdicts || run.is_unwanted()) return;
   if (until >= Until::places) tell_ahead(run);
-  const PlacesTried tried =
-      until >= Until::places ? try_places(run.plan, run.attention, run.verdicts, run.unwanted) : PlacesTried{};
+  const PlacesTried tried = until >= Until::places
+                                ? try_places(run.plan, run.attention, run.verdicts, run.unwanted, run.known.get())
+                                : PlacesTried{};
   if (!run.is_unwanted()) check_rules(run.plan, run.attention, run.verdicts, run.findings, tried);
 }
 
@@ -83,6 +85,7 @@ void check_other_ways(const PlanFor& planned_for, Run& run) {
     if (run.is_unwanted()) return;
     Run other;
     other.unwanted = run.unwanted;
+    other.known = run.known;
     other.sources = run.sources;
     other.script = run.script;
     reckon({.way = way.choice, .before = planned_for.before}, Until::rules, other);

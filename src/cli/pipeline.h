@@ -2,10 +2,12 @@
 #pragma once
 
 #include <functional>
+#include <memory>
 #include <string>
 #include <variant>
 #include <vector>
 
+#include "emphasis/beats_known.h"
 #include "emphasis/tally.h"
 #include "emphasis/verdict.h"
 #include "findings/finding.h"
@@ -34,6 +36,8 @@ struct Run {
   Plan plan;
   Attention attention;
   std::vector<Verdict> verdicts;
+  // What was made of the beats of earlier drafts; runs may share it. What is made does not depend on it.
+  std::shared_ptr<BeatsKnown> known = std::make_shared<BeatsKnown>();
   // Asked between stages and scenes: true when nobody waits for the result any more. The rest is then left out, and
   // what was made is of no use. Empty: somebody does.
   std::function<bool()> unwanted;

@@ -265,6 +265,7 @@ bool Previewing::is_known(const Work& work, const Run& run, int file, const Answ
 void Previewing::reckon(Work work) {
   RememberingHost remembering(host_);
   Run run;
+  run.known = known_;
   run.unwanted = [unwanted = work.unwanted] { return unwanted->load(); };
   const auto file = read_file(remembering, work.path, run);
   const int* index = std::get_if<int>(&file);

@@ -109,6 +109,7 @@ class Previewing : public Audience {
   std::string on_board_;  // the path of the scene that the board shows
   std::optional<Work> working_;
   std::optional<Drawing> to_draw_;
+  std::shared_ptr<BeatsKnown> known_ = std::make_shared<BeatsKnown>();
   Unwanted drawing_;  // what was last given to be drawn
   std::int64_t looks_ = 0;
 

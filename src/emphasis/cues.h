@@ -17,6 +17,8 @@ struct Memory {
   std::array<double, cue_count> fading{};  // last strengths of the movement cues, faded to this moment
   std::optional<Moment> last_seen;
   std::optional<Moment> new_since;  // first sight, while it is still news
+
+  bool operator==(const Memory&) const = default;
 };
 
 // Everything of one moment that cues read. `people` is by PersonId, as is `seen`, which is null for those who are away

@@ -2,13 +2,18 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstddef>
 #include <iterator>
 #include <map>
+#include <memory>
 #include <numeric>
+#include <optional>
 #include <tuple>
+#include <utility>
 
 #include "base/angle.h"
 #include "base/shared_work.h"
+#include "emphasis/beat_to_try.h"
 #include "emphasis/judge.h"
 #include "emphasis/reckon.h"
 #include "emphasis/window.h"
@@ -21,10 +26,10 @@ namespace {
 
 constexpr std::size_t points_at_most = 40, first_look = 6;
 constexpr double usual_grid = 0.25, room_for_two = 0.45, usual_slip = 0.2;
-constexpr Milliseconds between_views{240}, between_glances{1000}, before_the_beat{1000};
+constexpr Milliseconds between_glances{1000};
 // A view and its reckoning look ahead: bodies' speed by 40 ms, the camera's by 100 ms.
 constexpr Milliseconds looks_ahead{200};
-constexpr int views_at_most = 1500, moments_at_most = 32;
+constexpr int views_at_most = 1500;
 // No second look is taken where a glance shows the lead to differ by no more than this from the first few points of an
 // area, by no more than that from a slip, and as much of everybody to show.
 constexpr double stirs = 3, stirs_by_slip = 0.5;
@@ -59,29 +64,23 @@ PointTried tried_at(Vec2 at, const Verdict& verdict) {
 
 // What is tried in one go: everybody's slips in a beat, or the points of one mark's area.
 struct Task {
-  int beat = -1;
-  int mark = -1;    // -1: the slips
-  double size = 0;  // of the area, in square metres
+  std::size_t beat = 0;  // among those to try
+  int mark = -1;         // -1: the slips
+  double size = 0;       // of the area, in square metres
 };
 
-std::vector<Task> tasks_of(const Plan& plan) {
-  std::vector<Task> tasks;
-  for (std::size_t beat = 0; beat < plan.beats.size(); ++beat) {
-    const bool filmed = on_air(plan, plan.beats[beat].begin).known();
-    if (!filmed || !plan.beats[beat].judged) continue;
-    tasks.push_back({static_cast<int>(beat), -1, 0});
-    for (std::size_t mark = 0; mark < plan.marks.size(); ++mark) {
-      const std::vector<Vec2>& area = plan.marks[mark].area;
-      if (area.size() > 2) tasks.push_back({static_cast<int>(beat), static_cast<int>(mark), area_of(area)});
-    }
+void add_tasks(std::size_t beat, const Plan& plan, std::vector<Task>& tasks) {
+  tasks.push_back({beat, -1, 0});
+  for (std::size_t mark = 0; mark < plan.marks.size(); ++mark) {
+    const std::vector<Vec2>& area = plan.marks[mark].area;
+    if (area.size() > 2) tasks.push_back({beat, static_cast<int>(mark), area_of(area)});
   }
-  return tasks;
 }
 
 // The largest first, so that no thread is left with one of them at the end; beat by beat, since what was drawn for a
 // beat serves all its tasks.
 std::vector<std::size_t> in_working_order(const std::vector<Task>& tasks) {
-  std::map<int, double> of_beat;
+  std::map<std::size_t, double> of_beat;
   for (const Task& task : tasks) of_beat[task.beat] += task.size;
   std::vector<std::size_t> order(tasks.size());
   std::iota(order.begin(), order.end(), std::size_t{0});
@@ -93,23 +92,20 @@ std::vector<std::size_t> in_working_order(const std::vector<Task>& tasks) {
   return order;
 }
 
-// Plays beats of the scene again, with somebody elsewhere.
+// Plays a beat again, with somebody elsewhere.
 class Trials {
  public:
-  Trials(const Plan& plan, const Attention& attention, const std::vector<Verdict>& verdicts)
-      : attention_(attention), verdicts_(verdicts), trial_(plan) {
-    remember_beginnings();
-  }
+  explicit Trials(const BeatToTry& beat) : beat_(beat), trial_(beat.plan()) { find_settled(); }
 
+  // By index in the beat.
   PlacesTried run(const Task& task) {
     tried_ = {};
-    enter(task.beat);
     views_ = 0;
     if (settled_.empty()) return {};
     if (task.mark < 0) {
-      try_slips(task.beat);
+      try_slips();
     } else {
-      try_mark(task.mark, task.beat);
+      try_mark(task.mark);
     }
     return std::move(tried_);
   }
@@ -117,64 +113,39 @@ class Trials {
  private:
   using Feet = Lane<Walk>;
   struct Settled {
-    int index;
+    int index;  // among those asked
     Verdict verdict;
   };
 
   // A beat looked at as it is, so that a trial plays anew only what comes after the first thing that it changes.
   struct Viewing {
     std::vector<Moment> moments;
-    std::vector<Reckoner> remembered;  // what the eye remembers before each moment
-    Attention seen;                    // ends with the moments
+    std::vector<EyeMemory> remembered;  // before each moment
+    Attention seen;                     // ends with the moments
     std::size_t lead_in() const { return seen.samples.size() - moments.size(); }
   };
 
-  // What the eye remembers at the begin of each beat.
-  void remember_beginnings() {
-    Reckoner reckoner(trial_);
-    std::size_t next = 0;
-    for (const Beat& beat : trial_.beats) {
-      for (; next < attention_.samples.size() && attention_.samples[next].moment < beat.begin; ++next) {
-        const View& view = attention_.views[next];
-        reckoner.reckon(view);
-      }
-      begins_.push_back(reckoner);
-    }
-  }
+  const Beat& beat() const { return trial_.beats.front(); }
 
-  const Beat& beat_of(int index) const { return trial_.beats[static_cast<std::size_t>(index)]; }
-
-  // Which samples of the attention to look at: those of a beat, not too close together.
-  std::vector<std::size_t> samples_of(const Beat& beat) const {
-    const Milliseconds between = std::max(between_views, Milliseconds{(beat.end - beat.begin).count / moments_at_most});
-    std::vector<std::size_t> samples;
-    for (std::size_t i = 0; i < attention_.samples.size(); ++i) {
-      const Moment moment = attention_.samples[i].moment;
-      if (moment < beat.begin || moment > beat.end) continue;
-      const bool due = samples.empty() || moment - attention_.samples[samples.back()].moment >= between;
-      if (due || moment == beat.end) samples.push_back(i);
-    }
-    return samples;
-  }
-
-  // A few of them, at which a glance tells whether anything changes.
-  std::vector<std::size_t> few_of(const std::vector<std::size_t>& samples) const {
+  // Which of the views a glance looks at again: a few, that tell whether anything changes.
+  std::vector<std::size_t> few() const {
     std::vector<std::size_t> few;
-    const auto moment = [&](std::size_t index) { return attention_.samples[index].moment; };
-    for (const std::size_t index : samples) {
-      if (few.empty() || moment(index) - moment(few.back()) >= between_glances) few.push_back(index);
+    const auto moment = [&](std::size_t index) { return beat_.views[index].moment; };
+    for (std::size_t i = 0; i < beat_.views.size(); ++i) {
+      if (few.empty() || moment(i) - moment(few.back()) >= between_glances) few.push_back(i);
     }
     return few;
   }
 
-  Viewing as_it_is(int beat, const std::vector<std::size_t>& samples, Attention lead_in) const {
+  Viewing as_it_is(const std::vector<std::size_t>& views, Attention lead_in) const {
     Viewing viewing{{}, {}, std::move(lead_in)};
-    Reckoner reckoner = begins_[static_cast<std::size_t>(beat)];
-    for (const std::size_t index : samples) {
-      viewing.moments.push_back(attention_.samples[index].moment);
-      viewing.remembered.push_back(reckoner);
-      viewing.seen.views.push_back(attention_.views[index]);
-      viewing.seen.samples.push_back(reckoner.reckon(attention_.views[index]));
+    Reckoner reckoner(trial_, beat_.from.start);
+    for (const std::size_t index : views) {
+      const View& view = beat_.views[index];
+      viewing.moments.push_back(view.moment);
+      viewing.remembered.push_back(reckoner.memory());
+      viewing.seen.views.push_back(view);
+      viewing.seen.samples.push_back(reckoner.reckon(view));
     }
     return viewing;
   }
@@ -197,38 +168,22 @@ class Trials {
     again.samples.assign(viewing.seen.samples.begin(), viewing.seen.samples.begin() + kept);
     again.views.assign(viewing.seen.views.begin(), viewing.seen.views.begin() + kept);
     if (next == moments) return again;
-    Reckoner reckoner = viewing.remembered[static_cast<std::size_t>(next)];
+    Reckoner reckoner(trial_, viewing.remembered[static_cast<std::size_t>(next)]);
     for (; next < moments; ++next) see(viewing.moments[static_cast<std::size_t>(next)], reckoner, again);
     return again;
   }
 
-  // The attention a little before the beat, as it is.
-  Attention lead_into(const Beat& beat) const {
-    Attention before;
-    before.weights = attention_.weights;
-    for (std::size_t i = 0; i < attention_.samples.size(); ++i) {
-      const Moment moment = attention_.samples[i].moment;
-      if (moment >= beat.begin || moment < beat.begin - before_the_beat) continue;
-      before.samples.push_back(attention_.samples[i]);
-      before.views.push_back(attention_.views[i]);
-    }
-    return before;
-  }
-
-  // The verdicts of a beat that come out at this rate as they did before.
-  void find_settled(int beat) {
-    settled_.clear();
-    const std::vector<std::size_t> samples = samples_of(beat_of(beat));
-    whole_ = as_it_is(beat, samples, lead_into(beat_of(beat)));
-    glance_ = as_it_is(beat, few_of(samples), {});
+  // The verdicts that come out at this rate as they did before.
+  void find_settled() {
+    std::vector<std::size_t> all(beat_.views.size());
+    std::iota(all.begin(), all.end(), std::size_t{0});
+    whole_ = as_it_is(all, beat_.from.lead_in);
+    glance_ = as_it_is(few(), {});
     // In the trials one person moves and all else stays as it was drawn.
-    onlooker_.emplace(samples.size() + 1);
-    for (std::size_t i = 0; i < verdicts_.size(); ++i) {
-      const Verdict& verdict = verdicts_[i];
-      const bool asked = verdict.intent >= 0 || verdict.story >= 0;
-      if (!asked || verdict.beat != beat || verdict.result == Verdict::Result::not_judged) continue;
-      Verdict again = judge_again(trial_, whole_.seen, verdict);
-      if (again.result == verdict.result) settled_.push_back({static_cast<int>(i), std::move(again)});
+    onlooker_.emplace(all.size() + 1, beat_.from.seen.things);
+    for (std::size_t i = 0; i < beat_.from.asked.size(); ++i) {
+      Verdict again = judge_again(trial_, whole_.seen, beat_.from.asked[i]);
+      if (again.result == beat_.from.asked[i].result) settled_.push_back({static_cast<int>(i), std::move(again)});
     }
   }
 
@@ -247,21 +202,15 @@ class Trials {
 
   bool work_left() const { return views_ < views_at_most; }
 
-  void enter(int beat) {
-    if (beat == entered_) return;
-    entered_ = beat;
-    find_settled(beat);
-  }
-
   // ---- Vague places ----------------------------------------------------------------------------------------------
 
   // The stretch of the lane of feet that ends at a mark; nothing when the person is not at it in the beat.
-  std::optional<std::size_t> arrival_of(const Mark& mark, const Beat& beat) const {
+  std::optional<std::size_t> arrival_of(const Mark& mark) const {
     const Feet& feet = trial_.people[static_cast<std::size_t>(mark.person.index)].feet;
     for (std::size_t i = 0; i < feet.size(); ++i) {
       const bool arrives = feet[i].end == mark.reached && same_place(feet[i].to.path.back(), mark.at);
-      const bool stays_for_it = i + 1 == feet.size() || feet[i + 1].begin > beat.begin;
-      if (arrives && feet[i].end < beat.end && stays_for_it) return i;
+      const bool stays_for_it = i + 1 == feet.size() || feet[i + 1].begin > beat().begin;
+      if (arrives && feet[i].end < beat().end && stays_for_it) return i;
     }
     return std::nullopt;
   }
@@ -346,10 +295,10 @@ class Trials {
     const Attention played = see_again(whole_, before[arrival].begin);
     feet_of(mark) = before;
     for (std::size_t i = 0; i < places.size(); ++i)
-      places[i].points.push_back(tried_at(point, judge_again(trial_, played, verdict_at(settled_[i].index))));
+      places[i].points.push_back(tried_at(point, judge_again(trial_, played, asked(settled_[i].index))));
   }
 
-  const Verdict& verdict_at(int index) const { return verdicts_[static_cast<std::size_t>(index)]; }
+  const Verdict& asked(int index) const { return beat_.from.asked[static_cast<std::size_t>(index)]; }
 
   // Does a verdict come out otherwise at one point near this one than at another?
   static bool on_the_edge(const std::vector<PlaceTried>& places, Vec2 point, double reach) {
@@ -373,11 +322,11 @@ class Trials {
     }
   }
 
-  void try_mark(int index, int beat) {
+  void try_mark(int index) {
     const Mark mark = trial_.marks[static_cast<std::size_t>(index)];
-    const std::optional<std::size_t> arrival = arrival_of(mark, beat_of(beat));
+    const std::optional<std::size_t> arrival = arrival_of(mark);
     if (!arrival) return;
-    const Grid grid = grid_over(mark, std::max(mark.reached, beat_of(beat).begin));
+    const Grid grid = grid_over(mark, std::max(mark.reached, beat().begin));
     const auto glances = static_cast<std::ptrdiff_t>(std::min(grid.first.size(), first_look));
     const bool stirred = std::any_of(grid.first.begin(), grid.first.begin() + glances,
                                      [&](Vec2 point) { return stirs_from(mark, *arrival, point); });
@@ -394,18 +343,19 @@ class Trials {
 
   // ---- Slips -----------------------------------------------------------------------------------------------------
 
-  void shift(PersonId person, const Beat& beat, Vec2 by) {
+  void shift(PersonId person, Vec2 by) {
     Feet& feet = trial_.people[static_cast<std::size_t>(person.index)].feet;
     for (std::size_t i = 0; i < feet.size(); ++i) {
-      const bool over = i + 1 < feet.size() && feet[i + 1].begin <= beat.begin;
-      if (over || feet[i].begin >= beat.end) continue;
+      const bool over = i + 1 < feet.size() && feet[i + 1].begin <= beat().begin;
+      if (over || feet[i].begin >= beat().end) continue;
       for (Vec2& point : feet[i].to.path) point = point + by;
     }
   }
 
   // Along the lens axis on the floor, nearer by so much.
-  Vec2 nearer(const Beat& beat, double metres) const {
-    const CameraState camera = camera_at(trial_, on_air(trial_, beat.begin), beat.begin);
+  Vec2 nearer(double metres) const {
+    const Moment begin = beat().begin;
+    const CameraState camera = camera_at(trial_, on_air(trial_, begin), begin);
     return direction_of(camera.pan) * -metres;
   }
 
@@ -427,17 +377,17 @@ class Trials {
     return favours ? std::max(Points{stirs_by_slip}, lead * 0.5) : Points{stirs_by_slip};
   }
 
-  std::vector<bool> turned_by(PersonId person, double metres, int beat) {
-    const Vec2 by = nearer(beat_of(beat), metres);
+  std::vector<bool> turned_by(PersonId person, double metres) {
+    const Vec2 by = nearer(metres);
     const Feet before = trial_.people[static_cast<std::size_t>(person.index)].feet;
-    shift(person, beat_of(beat), by);
+    shift(person, by);
     std::vector<bool> turned(settled_.size(), false);
-    const Moment changed = beat_of(beat).begin;
+    const Moment changed = beat().begin;
     if (stirs_at_a_glance(changed, [&](const Settled& settled) { return limit_of_slip(settled, person); })) {
       const Attention played = see_again(whole_, changed);
       std::transform(settled_.begin(), settled_.end(), turned.begin(), [&](const Settled& settled) {
         const bool fragile = settled.verdict.result != Verdict::Result::fails;
-        return fragile && turns(settled.verdict, judge_again(trial_, played, verdict_at(settled.index)));
+        return fragile && turns(settled.verdict, judge_again(trial_, played, asked(settled.index)));
       });
     }
     trial_.people[static_cast<std::size_t>(person.index)].feet = before;
@@ -445,11 +395,11 @@ class Trials {
   }
 
   // Halves a slip for as long as it turns a verdict about the person, twice at most.
-  void try_slip(PersonId person, double metres, int beat) {
+  void try_slip(PersonId person, double metres) {
     std::vector<double> least(settled_.size(), 0);
     bool any = true;
     for (double slip = metres; any && std::abs(slip) >= std::abs(metres) / 4; slip /= 2) {
-      const std::vector<bool> turned = turned_by(person, slip, beat);
+      const std::vector<bool> turned = turned_by(person, slip);
       any = false;
       for (std::size_t i = 0; i < turned.size(); ++i) {
         const bool goes_on = slip == metres || least[i] != 0;
@@ -463,50 +413,84 @@ class Trials {
     }
   }
 
-  void try_slips(int beat) {
+  void try_slips() {
     for (std::size_t i = 0; i < trial_.people.size(); ++i) {
       const PersonId person{static_cast<int>(i)};
       const bool matters = std::any_of(settled_.begin(), settled_.end(),
                                        [&](const Settled& settled) { return concerns(settled, person); });
       if (!matters || !work_left()) continue;
-      try_slip(person, usual_slip, beat);
-      try_slip(person, -usual_slip, beat);
+      try_slip(person, usual_slip);
+      try_slip(person, -usual_slip);
     }
   }
 
-  const Attention& attention_;
-  const std::vector<Verdict>& verdicts_;
+  const BeatToTry& beat_;
   Plan trial_;
-  std::vector<Reckoner> begins_;
   std::vector<Settled> settled_;
-  // Of the beat that is tried, as it is.
-  int entered_ = -1;
+  // The beat as it is.
   Viewing whole_, glance_;
   std::optional<Onlooker> onlooker_;
   PlacesTried tried_;
   int views_ = 0;
 };
 
-}  // namespace
-
-PlacesTried try_places(const Plan& plan, const Attention& attention, const std::vector<Verdict>& verdicts,
-                       const std::function<bool()>& unwanted) {
-  if (attention.samples.empty()) return {};
-  const std::vector<Task> tasks = tasks_of(plan);
+// The beats that are not known, each in its tasks.
+std::vector<PlacesTried> tried_anew(const std::vector<const BeatToTry*>& beats, const std::function<bool()>& unwanted) {
+  std::vector<Task> tasks;
+  for (std::size_t i = 0; i < beats.size(); ++i) add_tasks(i, beats[i]->plan(), tasks);
   const std::vector<std::size_t> order = in_working_order(tasks);
   std::vector<PlacesTried> found(tasks.size());
   share_work(tasks.size(), [&](const NextIndex& next) {
-    Trials trials(plan, attention, verdicts);
+    std::optional<Trials> trials;
+    std::size_t entered = 0;
     while (const auto turn = next()) {
       if (unwanted && unwanted()) return;
-      found[order[*turn]] = trials.run(tasks[order[*turn]]);
+      const Task& task = tasks[order[*turn]];
+      if (!trials || entered != task.beat) trials.emplace(*beats[task.beat]);
+      entered = task.beat;
+      found[order[*turn]] = trials->run(task);
     }
   });
+  std::vector<PlacesTried> all(beats.size());
+  for (std::size_t i = 0; i < tasks.size(); ++i) {
+    PlacesTried& of_beat = all[tasks[i].beat];
+    std::move(found[i].places.begin(), found[i].places.end(), std::back_inserter(of_beat.places));
+    std::move(found[i].slips.begin(), found[i].slips.end(), std::back_inserter(of_beat.slips));
+  }
+  return all;
+}
+
+// With the indices of the scene.
+void add(const PlacesTried& tried, const BeatToTry& beat, PlacesTried& all) {
+  const auto verdict_of = [&](int index) { return beat.verdict_of[static_cast<std::size_t>(index)]; };
+  for (const PlaceTried& place : tried.places) {
+    PlaceTried& one = all.places.emplace_back(place);
+    one.verdict = verdict_of(place.verdict);
+    one.mark = beat.marks[static_cast<std::size_t>(place.mark)];
+  }
+  for (const SlipFound& slip : tried.slips) all.slips.emplace_back(slip).verdict = verdict_of(slip.verdict);
+}
+
+}  // namespace
+
+PlacesTried try_places(const Plan& plan, const Attention& attention, const std::vector<Verdict>& verdicts,
+                       const std::function<bool()>& unwanted, BeatsKnown* known) {
+  if (attention.samples.empty()) return {};
+  const std::vector<BeatToTry> to_try = beats_to_try(plan, attention, verdicts);
+  std::vector<std::shared_ptr<const PlacesTried>> found;
+  std::vector<const BeatToTry*> fresh;
+  for (const BeatToTry& beat : to_try) {
+    found.push_back(known != nullptr ? known->tried.find(beat.from) : nullptr);
+    if (found.back() == nullptr) fresh.push_back(&beat);
+  }
+  std::vector<PlacesTried> tried = tried_anew(fresh, unwanted);
+  if (unwanted && unwanted()) return {};
   PlacesTried all;
-  if (unwanted && unwanted()) return all;
-  for (PlacesTried& one : found) {
-    std::move(one.places.begin(), one.places.end(), std::back_inserter(all.places));
-    std::move(one.slips.begin(), one.slips.end(), std::back_inserter(all.slips));
+  std::size_t next = 0;
+  for (std::size_t i = 0; i < to_try.size(); ++i) {
+    add(found[i] != nullptr ? *found[i] : tried[next], to_try[i], all);
+    if (found[i] == nullptr && known != nullptr) known->tried.keep(to_try[i].from, tried[next]);
+    next += found[i] == nullptr ? 1 : 0;
   }
   return all;
 }

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "emphasis/beats_known.h"
 #include "emphasis/tally.h"
 #include "emphasis/verdict.h"
 #include "plan/plan.h"
@@ -44,10 +45,11 @@ struct PlacesTried {
   std::vector<SlipFound> slips;
 };
 
-// Looks at the beats again, four times a second (a long beat 32 times in all), and once a second for a glance. Verdicts
-// that come out otherwise at this rate are left out. After 1500 views of one area in a beat, or of a beat's slips, the
-// rest of them is left untried. In the order of the text, however many threads share the work. `unwanted`: see weigh().
+// Looks at the beats again, each as if it were alone: four times a second (a long beat 32 times in all), and once a
+// second for a glance. Verdicts that come out otherwise then are left out. After 1500 views of one area in a beat, or
+// of a beat's slips, the rest of them is left untried. In the order of the text, however many threads share the work.
+// `unwanted` and `known`: see weigh().
 PlacesTried try_places(const Plan& plan, const Attention& attention, const std::vector<Verdict>& verdicts,
-                       const std::function<bool()>& unwanted = {});
+                       const std::function<bool()>& unwanted = {}, BeatsKnown* known = nullptr);
 
 }  // namespace lensward

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "emphasis/gates.h"
 #include "emphasis/weights.h"
@@ -79,15 +80,33 @@ void notice_arrival(const CueInput& in, bool scene_begins, Memory& memory) {
 
 }  // namespace
 
-Reckoner::Reckoner(const Plan& plan)
-    : plan_(plan), weights_(weights_of(plan.settings)), people_(plan.stage.people.size()) {}
+EyeMemory later(EyeMemory memory, Milliseconds by) {
+  const auto carry = [by](std::optional<Moment>& moment) {
+    if (moment) moment = std::max(Moment{}, *moment + by);
+  };
+  const auto carry_memory = [&](Memory& one) {
+    carry(one.last_seen);
+    carry(one.new_since);
+  };
+  for (Memory& one : memory.people) carry_memory(one);
+  for (auto& [thing, one] : memory.things) carry_memory(one);
+  carry(memory.last);
+  memory.picture_since = std::max(Moment{}, memory.picture_since + by);
+  carry(memory.challenged_since);
+  return memory;
+}
+
+Reckoner::Reckoner(const Plan& plan, EyeMemory memory)
+    : plan_(plan), weights_(weights_of(plan.settings)), eye_(std::move(memory)) {
+  eye_.people.resize(plan.stage.people.size());
+}
 
 Memory& Reckoner::memory_of(const Target& target) {
-  if (target.kind == Target::Kind::person) return people_[static_cast<std::size_t>(target.index)];
-  for (auto& [thing, memory] : things_) {
+  if (target.kind == Target::Kind::person) return eye_.people[static_cast<std::size_t>(target.index)];
+  for (auto& [thing, memory] : eye_.things) {
     if (thing == target) return memory;
   }
-  return things_.emplace_back(target, Memory{}).second;
+  return eye_.things.emplace_back(target, Memory{}).second;
 }
 
 void Reckoner::remember(const CueInput& in, const Standing& standing, Memory& memory) {
@@ -116,19 +135,19 @@ Standing Reckoner::stand(const CueInput& in, Memory& memory) {
 // The eye stays where it is until another has led by 3 points for a quarter of a second. A cut sets it free, as does
 // the going of whoever had it. No source: a choice that keeps the holder from flickering at a tie.
 Target Reckoner::hold(const Sample& sample, bool new_picture) {
-  const Standing* held = standing_of(sample, holder_);
+  const Standing* held = standing_of(sample, eye_.holder);
   if (new_picture || held == nullptr || hundredths(held->points) <= 0) {
-    challenged_since_.reset();
+    eye_.challenged_since.reset();
     return sample.leader;
   }
   const Standing* leader = standing_of(sample, sample.leader);
   if (leader == nullptr || leader->points.value - held->points.value < stickiness) {
-    challenged_since_.reset();
-    return holder_;
+    eye_.challenged_since.reset();
+    return eye_.holder;
   }
-  if (!challenged_since_) challenged_since_ = sample.moment;
-  if (sample.moment - *challenged_since_ < eye_takes) return holder_;
-  challenged_since_.reset();
+  if (!eye_.challenged_since) eye_.challenged_since = sample.moment;
+  if (sample.moment - *eye_.challenged_since < eye_takes) return eye_.holder;
+  eye_.challenged_since.reset();
   return sample.leader;
 }
 
@@ -143,11 +162,11 @@ Sample Reckoner::reckon(const View& view) {
 }
 
 Sample Reckoner::reckon(const View& view, const std::vector<PersonState>& people, const CameraState& soon) {
-  const bool scene_begins = !last_;
-  const bool new_picture = scene_begins || view.camera != camera_;
-  if (new_picture) picture_since_ = view.moment;
-  const double fade = scene_begins ? 0 : 1 - falling(view.moment - *last_, movement_fades);
-  const Instant now = instant_of(plan_, view, people, picture_since_, soon);
+  const bool scene_begins = !eye_.last;
+  const bool new_picture = scene_begins || view.camera != eye_.camera;
+  if (new_picture) eye_.picture_since = view.moment;
+  const double fade = scene_begins ? 0 : 1 - falling(view.moment - *eye_.last, movement_fades);
+  const Instant now = instant_of(plan_, view, people, eye_.picture_since, soon);
 
   Sample sample;
   sample.moment = view.moment;
@@ -169,9 +188,9 @@ Sample Reckoner::reckon(const View& view, const std::vector<PersonState>& people
 
   share_out(sample.standings);
   sample.leader = leader_of(sample.standings);
-  sample.holder = holder_ = hold(sample, new_picture);
-  last_ = view.moment;
-  camera_ = view.camera;
+  sample.holder = eye_.holder = hold(sample, new_picture);
+  eye_.last = view.moment;
+  eye_.camera = view.camera;
   return sample;
 }
 

@@ -40,6 +40,8 @@ struct Standing {
   double gate_visible = 0, gate_size = 0, gate_light = 0;  // 0..1; the gate is their product
   Points points;
   Share share{0};  // of the points of all in frame at that moment
+
+  bool operator==(const Standing&) const = default;
 };
 
 struct Sample {
@@ -48,6 +50,8 @@ struct Sample {
   std::vector<Standing> standings;  // in frame or not; people in the stage's order, then things
   Target leader;                    // most points at this moment; nothing when nobody has any
   Target holder;                    // who has the eye, with its stickiness
+
+  bool operator==(const Sample&) const = default;
 };
 
 // Attention over the whole scene, sampled at least 12 times a second and at every turning point of the plan.

@@ -29,6 +29,8 @@ Metres body_radius(Metres stature);
 // share of stature below the frame's lower edge, `headroom` the share of the frame's height above the crown.
 struct Sizing {
   Share cuts, headroom;
+
+  bool operator==(const Sizing&) const = default;
 };
 Sizing sizing_of(ShotSize size);
 // Height of the picture at the person: stature·(1 − cuts)/(1 − headroom).

@@ -79,7 +79,7 @@ OutlineBounds bounds_over(const Layer& layer, bool (*of)(Part)) {
 }
 
 // The cells whose middles may lie in the bounds, of a picture cut into width × height.
-Window window_over(const OutlineBounds& bounds, int width, int height) {
+CellWindow window_over(const OutlineBounds& bounds, int width, int height) {
   if (!known(bounds)) return {};
   const int left = static_cast<int>(std::floor(bounds.left * width));
   const int top = static_cast<int>(std::floor(bounds.top * height));
@@ -105,7 +105,7 @@ void add_strip(Layer& layer, const FrameShape& frame, const OutlineBounds& strip
   const double coarser = std::max(1.0, std::sqrt(cells / cells_of_strip));
   const int width = std::max(1, static_cast<int>(frame.width / coarser));
   const int height = std::max(1, static_cast<int>(frame.height / coarser));
-  const Window window = window_over(strip, width, height);
+  const CellWindow window = window_over(strip, width, height);
   const Raster raster = rasterise(solids, frame.lens, width, height, window);
   Tally tally;
   const double worth = static_cast<double>(frame.width) * frame.height / (static_cast<double>(width) * height);
@@ -252,7 +252,7 @@ std::vector<Target> in_order(const std::vector<Masking>& all) {
 
 bool may_mask(const Target& owner) { return owner.kind == Target::Kind::person || owner.kind == Target::Kind::piece; }
 
-Box drawn_box(const Window& window, int width, int height, const std::vector<bool>& shown) {
+Box drawn_box(const CellWindow& window, int width, int height, const std::vector<bool>& shown) {
   Box box{1e9, 1e9, -1e9, -1e9};
   std::size_t cell = 0;
   for (int y = 0; y < window.height; ++y) {
@@ -289,7 +289,7 @@ Layers others_before(const MaskFrame& frame, int group, const Meets& meets) {
   return others;
 }
 
-bool overlap(const Window& a, const Window& b) {
+bool overlap(const CellWindow& a, const CellWindow& b) {
   return a.left < b.left + b.width && b.left < a.left + a.width && a.top < b.top + b.height && b.top < a.top + a.height;
 }
 
@@ -302,7 +302,7 @@ ThingMask draw_thing(const FrameShape& frame, const Layer& layer, const std::vec
   const double finer = std::clamp(std::sqrt(cells_of_thing / cells), 1.0 / 16, 256.0);
   const int width = std::max(1, static_cast<int>(std::lround(frame.width * finer)));
   const int height = std::max(1, static_cast<int>(std::lround(frame.height * finer)));
-  const Window window = window_over(all, width, height);
+  const CellWindow window = window_over(all, width, height);
   const Raster own = rasterise(layer.group.solids, frame.lens, width, height, window);
   const Raster before = rasterise(others, frame.lens, width, height, window);
   std::vector<bool> shown(own.solid.size(), false);
@@ -405,11 +405,11 @@ MaskFrame FrameDrawer::draw(const std::vector<SeenGroup>& groups) {
 
 // Where nobody lay over it the same backdrop is there still.
 void FrameDrawer::show_backdrop(const Backdrop& backdrop) {
-  if (backdrop_ != backdrop.groups || depth_.empty()) covered_ = {Window{0, 0, width_, height_}};
+  if (backdrop_ != backdrop.groups || depth_.empty()) covered_ = {CellWindow{0, 0, width_, height_}};
   backdrop_ = backdrop.groups;
   depth_.resize(backdrop.depth.size());
   front_.resize(backdrop.front.size());
-  for (const Window& window : covered_) {
+  for (const CellWindow& window : covered_) {
     for (int y = 0; y < window.height; ++y) {
       const auto from = static_cast<std::ptrdiff_t>(y + window.top) * width_ + window.left;
       std::copy_n(backdrop.depth.begin() + from, window.width, depth_.begin() + from);

@@ -44,7 +44,7 @@ struct Layer {
   SeenGroup group;                    // as drawn
   std::vector<OutlineBounds> bounds;  // of each solid's outline; left > right for what is behind the lens
   OutlineBounds all;                  // of all of them
-  Window window;                      // the cells drawn
+  CellWindow window;                  // the cells drawn
   Raster raster;
   std::vector<RowDrawn> rows;                // of the raster
   std::vector<CellDrawn> cells;              // of people; row by row
@@ -108,7 +108,7 @@ class FrameDrawer {
   std::deque<Backdrop> backdrops_;
   // The frame last drawn: its backdrop, and where people lie over it.
   Numbers backdrop_;
-  std::vector<Window> covered_;
+  std::vector<CellWindow> covered_;
   std::vector<float> depth_, front_;
   static constexpr std::size_t masks_at_most = 128;
   Remembered<PersonMask> people_{masks_at_most};

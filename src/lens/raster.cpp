@@ -504,10 +504,10 @@ Raster rasterise(std::span<const Solid> solids, const Pinhole& lens, int width, 
 
 Raster rasterise(std::span<const Solid> solids, const Pinhole& lens, int width, int height, double margin) {
   const int aside = rounded_margin(margin, width), above = rounded_margin(margin, height);
-  return rasterise(solids, lens, width, height, Window{-aside, -above, width + 2 * aside, height + 2 * above});
+  return rasterise(solids, lens, width, height, CellWindow{-aside, -above, width + 2 * aside, height + 2 * above});
 }
 
-Raster rasterise(std::span<const Solid> solids, const Pinhole& lens, int width, int height, const Window& window) {
+Raster rasterise(std::span<const Solid> solids, const Pinhole& lens, int width, int height, const CellWindow& window) {
   Canvas canvas(lens, width, height, window.left, window.top, window.width, window.height);
   draw_all(canvas, solids, lens);
 

@@ -34,14 +34,14 @@ Raster rasterise(std::span<const Solid> solids, const Pinhole& lens, int width, 
 Raster rasterise(std::span<const Solid> solids, const Pinhole& lens, int width, int height, double margin);
 
 // A rectangle of pixels counted from the picture's top left corner, inside the frame or out of it.
-struct Window {
+struct CellWindow {
   int left = 0, top = 0, width = 0, height = 0;
 
-  bool operator==(const Window&) const = default;
+  bool operator==(const CellWindow&) const = default;
 };
 // The same over any window. `width` and `height` are the picture's; the raster is as large as the window, whose sides
 // may be 0.
-Raster rasterise(std::span<const Solid> solids, const Pinhole& lens, int width, int height, const Window& window);
+Raster rasterise(std::span<const Solid> solids, const Pinhole& lens, int width, int height, const CellWindow& window);
 
 // Bounds of each solid's outline, as shares of the picture; +-1000 where it reaches behind the lens, left > right where
 // nothing of it is before the lens.

@@ -24,6 +24,7 @@ struct Onlooker::Kept {
   std::vector<std::unique_ptr<FrameDrawer>> drawers;
   GroupMaker maker;
   std::vector<Target> things;
+  bool things_told = false;
   // The last view and what it was made from.
   View view;
   std::vector<SeenGroup> groups;
@@ -106,6 +107,7 @@ struct Onlooker::Kept {
 
   // Another plan may name other things.
   void find_things(const Plan& plan) {
+    if (things_told) return;
     std::vector<Target> named = things_named(plan);
     if (named == things) return;
     things = std::move(named);
@@ -134,7 +136,12 @@ struct Onlooker::Kept {
   }
 };
 
-Onlooker::Onlooker(std::size_t lenses_kept) : kept_(std::make_unique<Kept>()) { kept_->lenses = lenses_kept; }
+Onlooker::Onlooker(std::size_t lenses_kept, std::optional<std::vector<Target>> things)
+    : kept_(std::make_unique<Kept>()) {
+  kept_->lenses = lenses_kept;
+  kept_->things_told = things.has_value();
+  if (things) kept_->things = std::move(*things);
+}
 Onlooker::~Onlooker() = default;
 
 const View& Onlooker::see(const Plan& plan, Moment moment) {

@@ -1,7 +1,10 @@
 // What the camera on air sees at one moment: who is in frame, how large, how sharp, how bright, and what hides them.
 #pragma once
 
+#include <cstddef>
 #include <memory>
+#include <optional>
+#include <vector>
 
 #include "lens/view.h"
 #include "plan/plan.h"
@@ -18,8 +21,9 @@ View see(const Plan& plan, Moment moment);
 // Requires people with stature.
 class Onlooker {
  public:
-  // Keeps what was drawn through so many lenses; a moved camera counts as another lens. Requires lenses_kept > 0.
-  explicit Onlooker(std::size_t lenses_kept = 1);
+  // Keeps what was drawn through so many lenses; a moved camera counts as another lens. Looks for these things in place
+  // of those that the plans name. Requires lenses_kept > 0.
+  explicit Onlooker(std::size_t lenses_kept = 1, std::optional<std::vector<Target>> things = std::nullopt);
   ~Onlooker();
   Onlooker(const Onlooker&) = delete;
   Onlooker& operator=(const Onlooker&) = delete;

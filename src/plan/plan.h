@@ -25,6 +25,8 @@ struct Segment {
   Value from, to;
   Origin origin = Origin::said;
   Span said_at;  // the line that says it; empty for what is assumed from the start
+
+  bool operator==(const Segment&) const = default;
 };
 template <class Value>
 using Lane = std::vector<Segment<Value>>;
@@ -44,23 +46,31 @@ struct Walk {
   std::vector<Vec2> path;
   Metres length() const;
   Vec2 at(double share) const;  // share of the length walked, 0..1; Requires a non-empty path
+
+  bool operator==(const Walk&) const = default;
 };
 
 // Where the chest points: a bearing, or a target that is followed.
 struct Facing {
   Degrees bearing;
   Target follows;  // Kind::nothing: the bearing stands
+
+  bool operator==(const Facing&) const = default;
 };
 
 struct Gaze {
   enum class Manner { at_target, ahead, up, down, away };
   Manner manner = Manner::ahead;
   Target target;
+
+  bool operator==(const Gaze&) const = default;
 };
 
 struct Stance {
   Posture posture = Posture::standing;
   PieceId seat;  // what is sat, leaned, lain on; may be unknown
+
+  bool operator==(const Stance&) const = default;
 };
 
 // Something done with the hands, for the movement cue and the pages.
@@ -70,6 +80,8 @@ struct Business {
   double strength = 0.7;  // how much it moves: small .3, busy .6, large 1, a hand deed .7
   Target object;
   Span said_at;
+
+  bool operator==(const Business&) const = default;
 };
 
 struct Mark {        // a place where somebody comes to rest
@@ -80,6 +92,8 @@ struct Mark {        // a place where somebody comes to rest
   Origin origin = Origin::said;
   Span said_at;
   std::vector<Vec2> area;  // outline of the vague place it was settled in; empty when exact
+
+  bool operator==(const Mark&) const = default;
 };
 
 struct PersonTrack {
@@ -90,6 +104,8 @@ struct PersonTrack {
   Lane<Gaze> eyes;  // in effect from end; the head is on its way between begin and end
   std::vector<Business> hands;
   Lane<Target> left_hand, right_hand;  // a prop in that hand; nothing: free. Both hands on one prop: in both lanes
+
+  bool operator==(const PersonTrack&) const = default;
 };
 
 struct CameraTrack {
@@ -105,6 +121,8 @@ struct CameraTrack {
   Lane<FNumber> stop;
   Lane<Metres> focus;     // used while focus_on is nothing
   Lane<Target> focus_on;  // focus stays with this
+
+  bool operator==(const CameraTrack&) const = default;
 };
 
 struct LampTrack {
@@ -113,21 +131,29 @@ struct LampTrack {
   Lane<Target> aim_at;   // aim stays with this; nothing: aim counts
   Lane<Share> level;     // 0 out, 1 full
   Lane<Target> carried;  // by a person; nothing: place counts
+
+  bool operator==(const LampTrack&) const = default;
 };
 
 // What can be opened, lifted or thrown over: doors and windows, and furniture.
 struct OpeningTrack {
   Lane<Share> open;  // 0 shut, 1 open; empty: opened by whoever goes through
+
+  bool operator==(const OpeningTrack&) const = default;
 };
 struct PieceTrack {
   Lane<Share> open;   // doors and lids; of cloths and curtains: lifted, drawn
   Lane<bool> fallen;  // lies on its side
+
+  bool operator==(const PieceTrack&) const = default;
 };
 
 // Where a prop rests: with a person (in their hands, else worn), on a piece, at a point; nothing while it is not there.
 // On a piece `point` is where on its top; (0, 0, 0): in the middle.
 struct PropTrack {
   Lane<Target> rests;
+
+  bool operator==(const PropTrack&) const = default;
 };
 
 // One word as spoken.
@@ -135,11 +161,15 @@ struct Word {
   std::string text;
   Moment begin, end;
   Span span;
+
+  bool operator==(const Word&) const = default;
 };
 struct SpeechMarkTime {
   std::string name;
   Moment at;
   Span span;
+
+  bool operator==(const SpeechMarkTime&) const = default;
 };
 
 struct Speech {
@@ -157,6 +187,8 @@ struct Speech {
   bool length_told = false;   // `for 4 s`
   bool trailing_off = false;
   Span said_at;
+
+  bool operator==(const Speech&) const = default;
 };
 
 // Something heard that nobody says.
@@ -226,6 +258,8 @@ struct Intent {
   bool cued = false;
   std::string words;  // as written, for reports: "favour Oda"
   Span said_at;
+
+  bool operator==(const Intent&) const = default;
 };
 
 struct StoryState {
@@ -234,6 +268,8 @@ struct StoryState {
   State state = State::leads;
   Moment begin, end;
   Span said_at;
+
+  bool operator==(const StoryState&) const = default;
 };
 
 struct Waiver {
@@ -280,6 +316,8 @@ struct CutTo {
   Moment at;
   CameraId camera;
   Span said_at;
+
+  bool operator==(const CutTo&) const = default;
 };
 
 // What the film is told to weigh and allow; the innermost of film, scene and beat wins.
@@ -296,6 +334,8 @@ struct Settings {
   // Every other `default` line by its key, in m, s, deg, m/s, shares, stops, points: "walking-pace" 1.1.
   std::map<std::string, double> figures;
   std::map<ShotSize, Sizing> sizings;  // only those a `sizing` line sets
+
+  bool operator==(const Settings&) const = default;
 };
 // The sizing that a `sizing` line sets, else the usual one.
 Sizing sizing_of(const Settings& settings, ShotSize size);

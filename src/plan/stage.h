@@ -31,6 +31,8 @@ struct Person {
   Stops skin{0};     // against 18 % reflectance
   std::string tape;  // colour of the floor marks; may be empty
   Span declared;
+
+  bool operator==(const Person&) const = default;
 };
 using PersonId = Id<Person>;
 
@@ -39,6 +41,8 @@ struct Wall {
   Vec2 from, to;      // the room lies to the left of from -> to
   bool wild = false;  // taken out for the camera: neither seen nor blocking
   Span declared;
+
+  bool operator==(const Wall&) const = default;
 };
 using WallId = Id<Wall>;
 
@@ -55,6 +59,8 @@ struct Opening {
   Vec2 middle;     // on the floor, in the wall's line
   Vec2 into_room;  // unit
   Span declared;
+
+  bool operator==(const Opening&) const = default;
 };
 using OpeningId = Id<Opening>;
 
@@ -74,6 +80,8 @@ struct Piece {
   Metres hangs_to{0};        // cloths
   Origin origin = Origin::said;
   Span declared;
+
+  bool operator==(const Piece&) const = default;
 };
 using PieceId = Id<Piece>;
 
@@ -81,6 +89,8 @@ struct Prop {
   std::string name;
   Metres length{0.1}, depth{0.1}, height{0.1};
   Span declared;
+
+  bool operator==(const Prop&) const = default;
 };
 using PropId = Id<Prop>;
 
@@ -97,6 +107,8 @@ struct Lamp {
   int circuit = 0;             // 0: not told
   bool noisy = false;
   Span declared;
+
+  bool operator==(const Lamp&) const = default;
 };
 using LampId = Id<Lamp>;
 
@@ -107,6 +119,8 @@ struct Lens {
   Metres closest{0.3};
   Span declared;
   std::optional<Metres> pupil = {};  // how far the entrance pupil stands before the focal plane
+
+  bool operator==(const Lens&) const = default;
 };
 
 enum class Rig { sticks, tripod, shoulder, slider, dolly, jib, crane, stabiliser };
@@ -120,6 +134,8 @@ struct Support {
   Rig rig = Rig::sticks;
   Origin origin = Origin::assumed;
   Span said_at;
+
+  bool operator==(const Support&) const = default;
 };
 
 struct Camera {
@@ -128,6 +144,8 @@ struct Camera {
   Support support;
   Span declared;
   Origin origin = Origin::said;
+
+  bool operator==(const Camera&) const = default;
 };
 using CameraId = Id<Camera>;
 
@@ -135,6 +153,8 @@ struct Story {
   std::string name;
   std::vector<PersonId> people;
   Span declared;
+
+  bool operator==(const Story&) const = default;
 };
 using StoryId = Id<Story>;
 
@@ -144,6 +164,8 @@ struct Room {
   Tone walls = Tone::mid;
   Origin origin = Origin::said;
   Span declared;
+
+  bool operator==(const Room&) const = default;
 };
 
 // A named spot on the floor that is nobody's.
@@ -151,6 +173,8 @@ struct Spot {
   std::string name;
   Vec2 at;
   Span declared;
+
+  bool operator==(const Spot&) const = default;
 };
 
 struct Stage {
@@ -165,6 +189,8 @@ struct Stage {
   std::vector<Camera> cameras;
   std::vector<Story> stories;
   std::vector<Spot> spots;
+
+  bool operator==(const Stage&) const = default;
 };
 
 }  // namespace lensward

@@ -161,7 +161,7 @@ template <class Value>
 Value mixed_value(const Lane<Value>& lane, Moment moment, Value otherwise) {
   const auto* segment = segment_at(lane, moment);
   if (segment == nullptr) return otherwise;
-  return segment->from + (segment->to - segment->from) * progress(*segment, moment);
+  return Value{mix(segment->from.value, segment->to.value, progress(*segment, moment))};
 }
 
 Vec3 mixed_point(const Lane<Vec3>& lane, Moment moment) {
@@ -201,8 +201,11 @@ void add_aim(const Plan& plan, const CameraTrack& track, Moment moment, CameraSt
     const std::optional<Vec3> point = point_of(plan, target, moment);
     return point ? pan_holding(*point, across, state) : state.pan;
   };
-  const Degrees from = held_pan(keeps->from);
-  state.pan = from + wrapped(held_pan(keeps->to) - from) * progress(*keeps, moment);
+  // Once it has come there, nothing depends on where it came from.
+  const double share = progress(*keeps, moment);
+  const Degrees to = held_pan(keeps->to);
+  const Degrees from = share < 1 ? held_pan(keeps->from) : to;
+  state.pan = share < 1 ? from + wrapped(to - from) * share : to;
 }
 
 // Focus is counted along the lens axis, and never nearer than a hand's breadth.

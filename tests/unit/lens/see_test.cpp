@@ -163,7 +163,7 @@ class FinePicture {
  private:
   static constexpr int width = 800, height = 432;
   const std::vector<Solid>& solids_;
-  Window window_;
+  CellWindow window_;
   Raster raster_;
 };
 
