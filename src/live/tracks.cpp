@@ -1,7 +1,9 @@
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "base/angle.h"
+#include "lens/seen_motion.h"
 #include "live/show.h"
 #include "optics/pinhole.h"
 #include "pages/overhead_parts.h"
@@ -107,6 +109,13 @@ const PersonSeen* seen_in(const Results& results, PersonId person, Moment moment
   return found == (later - 1)->people.end() ? nullptr : &*found;
 }
 
+// Where a person's eyes are in the picture, also between two views.
+std::optional<double> across_at(const Plan& plan, PersonId person, Moment moment) {
+  const auto eyes = sharp_point_of(plan, {Target::Kind::person, person.index, {}}, moment);
+  const auto at = eyes ? project(usable_lens(camera_at(plan, on_air(plan, moment), moment)), *eyes) : std::nullopt;
+  return at ? std::optional(at->at.u) : std::nullopt;
+}
+
 ShownPlace place_of(const Results& results, PersonId person, Moment moment, const ShownPlace& before) {
   const PersonState state = person_at(results.plan, person, moment);
   ShownPlace place;
@@ -121,7 +130,7 @@ ShownPlace place_of(const Results& results, PersonId person, Moment moment, cons
   place.look = place.looks ? floor_of(state.looks_at) : place.floor;
   const PersonSeen* seen = seen_in(results, person, moment);
   place.framed = seen != nullptr && seen->in_front && seen->body_visible.value > least_seen;
-  place.across = place.framed ? seen->eyes.u : 0;
+  place.across = place.framed ? across_at(results.plan, person, moment).value_or(seen->eyes.u) : 0;
   return place;
 }
 
