@@ -27,18 +27,18 @@ namespace {
 
 constexpr double near_the_edge = 0.03;
 
-bool is_hidden(const Plan& plan, const View& view, PersonId person, Vec3 joint) {
-  return shaded(groups_of(plan, view.moment), view.state.at, joint, {Target::Kind::person, person.index, {}});
+bool is_hidden(GroupMaker& maker, const Plan& plan, const View& view, PersonId person, Vec3 joint) {
+  return shaded(maker.groups(plan, view.moment), view.state.at, joint, {Target::Kind::person, person.index, {}});
 }
 
 // The joint that the frame's bottom cuts; nothing when it cuts none that is to be seen.
-const char* joint_cut(const Plan& plan, const View& view, const PersonSeen& seen) {
+const char* joint_cut(GroupMaker& maker, const Plan& plan, const View& view, const PersonSeen& seen) {
   if (seen.head_visible.value < 0.3) return nullptr;
   const Pinhole lens = usable_lens(view.state);
   for (const Joint& joint : joints_of(plan, seen.person, view.moment)) {
     const auto at = project(lens, joint.at);
     if (!at || at->at.u < 0 || at->at.u > 1 || std::fabs(at->at.v - 1) > near_the_edge) continue;
-    if (!is_hidden(plan, view, seen.person, joint.at)) return joint.name;
+    if (!is_hidden(maker, plan, view, seen.person, joint.at)) return joint.name;
   }
   return nullptr;
 }
@@ -46,15 +46,16 @@ const char* joint_cut(const Plan& plan, const View& view, const PersonSeen& seen
 }  // namespace
 
 void cut_at_the_joint(const Checked& checked, Reporter& report) {
+  GroupMaker maker;
   FrameRule rule;
   rule.for_at_least = Milliseconds{1000};
   rule.of_the_stretch = Share{1.0 / 3};
   rule.how_bad = [&](const Slice& slice, const PersonSeen& seen) {
-    return joint_cut(checked.plan, *slice.view, seen) != nullptr ? 1.0 : 0.0;
+    return joint_cut(maker, checked.plan, *slice.view, seen) != nullptr ? 1.0 : 0.0;
   };
   rule.message = [&](const Featured& one, const Slice& slice, const PersonSeen& seen, Milliseconds together) {
     return "the frame's bottom cuts " + quoted(checked, one.who) + " at the " +
-           joint_cut(checked.plan, *slice.view, seen) + " " + at_words(slice.begin) + " in " +
+           joint_cut(maker, checked.plan, *slice.view, seen) + " " + at_words(slice.begin) + " in " +
            beat_words(checked, one.beat) + ", for " + text_of(together) +
            "; limit 3 % of the frame's height either way";
   };

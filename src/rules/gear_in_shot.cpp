@@ -35,21 +35,22 @@ bool belongs_in_the_picture(const Plan& plan, LampId id, Moment moment) {
          stepped(track.carried, moment, Target{}).kind != Target::Kind::nothing;
 }
 
-bool in_picture(const Checked& checked, const View& view, LampId id) {
+bool in_picture(GroupMaker& maker, const Checked& checked, const View& view, LampId id) {
   if (belongs_in_the_picture(checked.plan, id, view.moment)) return false;
   const Vec3 at = lamp_at(checked.plan, id, view.moment).at;
   const auto seen = project(usable_lens(view.state), at);
   if (!seen || seen->at.u < 0 || seen->at.u > 1 || seen->at.v < 0 || seen->at.v > 1) return false;
-  return !shaded(groups_of(checked.plan, view.moment), at, view.state.at, {});
+  return !shaded(maker.groups(checked.plan, view.moment), at, view.state.at, {});
 }
 
 }  // namespace
 
 void gear_in_shot(const Checked& checked, Reporter& report) {
+  GroupMaker maker;
   for (std::size_t i = 0; i < checked.plan.stage.lamps.size(); ++i) {
     const LampId lamp{static_cast<int>(i)};
     const auto seen = std::ranges::find_if(checked.attention.views, [&](const View& view) {
-      return view.camera.known() && in_picture(checked, view, lamp);
+      return view.camera.known() && in_picture(maker, checked, view, lamp);
     });
     if (seen == checked.attention.views.end()) continue;
     const Lamp& written = checked.plan.stage.lamps[i];

@@ -2,10 +2,15 @@
 //   bench --benchmark_repetitions=11 --benchmark_report_aggregates_only=true
 #include <benchmark/benchmark.h>
 
+#include <algorithm>
+#include <chrono>
 #include <fstream>
+#include <memory>
 #include <sstream>
 #include <string>
+#include <vector>
 
+#include "cli/pipeline.h"
 #include "emphasis/judge.h"
 #include "emphasis/weigh.h"
 #include "export/export.h"
@@ -15,11 +20,13 @@
 #include "process.h"
 #include "rules/check.h"
 #include "syntax/parse.h"
+#include "tests/mangled/by_chance.h"
 
 namespace lensward::bench {
 namespace {
 
 constexpr const char* draft = LENSWARD_EXAMPLES_DIR "/monday.staging";
+constexpr const char* quay = LENSWARD_EXAMPLES_DIR "/quay.staging";
 constexpr const char* scene = LENSWARD_EXAMPLES_DIR "/one-vote.staging";
 
 std::string text_of_file(const char* path) {
@@ -105,11 +112,45 @@ void process(benchmark::State& state, std::vector<std::string> words) {
   state.counters["cpu_ms"] = benchmark::Counter(cpu * 1000, benchmark::Counter::kAvgIterations);
 }
 
+// From a keystroke to what there is to say, when one line is another than a moment before: of many such changes.
+void edit_to_findings(benchmark::State& state, const char* path) {
+  const auto known = std::make_shared<BeatsKnown>();
+  const auto check = [&](const std::string& text) {
+    Run run;
+    run.known = known;
+    compile("scene.staging", text, Until::rules, run);
+    benchmark::DoNotOptimize(run.findings.all().data());
+  };
+  const std::string begin = text_of_file(path);
+  check(begin);
+  const std::size_t beats = begin.find("\nbeat ") + 1;
+  const std::vector<std::string> lines = test::lines_of(begin.substr(beats));
+  test::Chance chance(1);
+  std::vector<double> took;
+  for (auto _ : state) {
+    std::vector<std::string> changed = lines;
+    test::change_as_a_writer_does(changed, lines, chance);
+    const auto start = std::chrono::steady_clock::now();
+    check(begin.substr(0, beats) + test::joined(changed));
+    took.push_back(std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count());
+    state.SetIterationTime(took.back());
+  }
+  std::sort(took.begin(), took.end());
+  const auto at = [&](double share) {
+    return took[static_cast<std::size_t>(share * static_cast<double>(took.size() - 1))];
+  };
+  state.counters["median_ms"] = at(0.5) * 1000;
+  state.counters["p95_ms"] = at(0.95) * 1000;
+}
+
 BENCHMARK(parse_two_megabytes)->Unit(benchmark::kMillisecond);
 BENCHMARK(text_to_plan)->Unit(benchmark::kMillisecond);
 BENCHMARK(one_view)->Unit(benchmark::kMillisecond);
 BENCHMARK(weigh_the_scene)->Unit(benchmark::kMillisecond);
 BENCHMARK(lay_out_and_export_the_book)->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(edit_to_findings, draft, draft)->UseManualTime()->Unit(benchmark::kMillisecond)->Iterations(200);
+BENCHMARK_CAPTURE(edit_to_findings, quay, quay)->UseManualTime()->Unit(benchmark::kMillisecond)->Iterations(200);
+BENCHMARK_CAPTURE(edit_to_findings, scene, scene)->UseManualTime()->Unit(benchmark::kMillisecond)->Iterations(200);
 BENCHMARK_CAPTURE(process, version, {"--version"})->UseManualTime()->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(process, check_draft, {"check", draft})->UseManualTime()->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(process, check_scene, {"check", scene})->UseManualTime()->Unit(benchmark::kMillisecond);

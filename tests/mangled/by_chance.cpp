@@ -1,6 +1,7 @@
 #include "by_chance.h"
 
 #include <algorithm>
+#include <cctype>
 #include <fstream>
 #include <iterator>
 #include <sstream>
@@ -16,6 +17,27 @@ std::string read_whole(const fs::path& path) {
   std::ostringstream whole;
   whole << in.rdbuf();
   return whole.str();
+}
+
+// Another digit for one of the line's.
+void change_number(std::string& line, Chance& chance) {
+  std::vector<std::size_t> digits;
+  for (std::size_t i = 0; i < line.size(); ++i) {
+    if (std::isdigit(static_cast<unsigned char>(line[i])) != 0) digits.push_back(i);
+  }
+  if (!digits.empty()) line[digits[chance.below(digits.size())]] = static_cast<char>('0' + chance.below(10));
+}
+
+// A word more or less is said.
+void change_words(std::string& line, Chance& chance) {
+  const std::size_t begin = line.find('"'), end = line.rfind('"');
+  if (begin == std::string::npos || end <= begin + 1) return;
+  const std::size_t space = line.find(' ', begin + 1 + chance.below(end - begin - 1));
+  if (space == std::string::npos || space >= end || chance.below(2) == 0) {
+    line.insert(end, " and so on");
+  } else {
+    line.erase(space, line.find_first_of(" \"", space + 1) - space);
+  }
 }
 
 }  // namespace
@@ -89,6 +111,19 @@ void change_lines(std::vector<std::string>& lines, const std::vector<std::string
       if (first->empty()) return;
       (*first)[chance.below(first->size())] = static_cast<char>(chance.below(256));
       return;
+  }
+}
+
+void change_as_a_writer_does(std::vector<std::string>& lines, const std::vector<std::string>& others, Chance& chance) {
+  std::string& line = lines[chance.below(lines.size())];
+  switch (chance.below(4)) {
+    case 0:
+    case 1:
+      return change_number(line, chance);
+    case 2:
+      return change_words(line, chance);
+    default:
+      return change_lines(lines, others, chance);
   }
 }
 

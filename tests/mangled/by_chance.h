@@ -48,4 +48,7 @@ std::string joined(const std::vector<std::string>& lines);
 // Requires lines.
 void change_lines(std::vector<std::string>& lines, const std::vector<std::string>& others, Chance& chance);
 
+// What somebody who writes does: another number, a word more or less, another line. Requires lines.
+void change_as_a_writer_does(std::vector<std::string>& lines, const std::vector<std::string>& others, Chance& chance);
+
 }  // namespace lensward::test

@@ -4,7 +4,6 @@
 // makes follow one another in a scene; now and then all is taken back. The text under way stands in drafts.staging in
 // the working directory, also after a crash.
 #include <algorithm>
-#include <cctype>
 #include <cstdio>
 #include <cstdlib>
 #include <fstream>
@@ -79,40 +78,6 @@ bool beats_hold_alone(const std::vector<Example>& examples) {
 }
 
 // ---- Drafts -------------------------------------------------------------------------------------------------------
-
-// Another digit for one of the line's.
-void change_number(std::string& line, Chance& chance) {
-  std::vector<std::size_t> digits;
-  for (std::size_t i = 0; i < line.size(); ++i) {
-    if (std::isdigit(static_cast<unsigned char>(line[i])) != 0) digits.push_back(i);
-  }
-  if (!digits.empty()) line[digits[chance.below(digits.size())]] = static_cast<char>('0' + chance.below(10));
-}
-
-// A word more or less is said.
-void change_words(std::string& line, Chance& chance) {
-  const std::size_t begin = line.find('"'), end = line.rfind('"');
-  if (begin == std::string::npos || end <= begin + 1) return;
-  const std::size_t space = line.find(' ', begin + 1 + chance.below(end - begin - 1));
-  if (space == std::string::npos || space >= end || chance.below(2) == 0) {
-    line.insert(end, " and so on");
-  } else {
-    line.erase(space, line.find_first_of(" \"", space + 1) - space);
-  }
-}
-
-void change_as_a_writer_does(std::vector<std::string>& lines, const std::vector<std::string>& others, Chance& chance) {
-  std::string& line = lines[chance.below(lines.size())];
-  switch (chance.below(4)) {
-    case 0:
-    case 1:
-      return change_number(line, chance);
-    case 2:
-      return change_words(line, chance);
-    default:
-      return change_lines(lines, others, chance);
-  }
-}
 
 std::string fault_of_draft(const Run& run, const Run& fresh) {
   if (findings_text(run.sources, run.findings, false) != findings_text(fresh.sources, fresh.findings, false))
